@@ -1,0 +1,77 @@
+"""The command line: finds the sub-command and runs it; a sub-command's modules load only when it is called."""
+
+from __future__ import annotations
+
+import argparse
+import io
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Any
+
+from benchbot.errors import BenchbotError
+
+COMMANDS = {
+    "ask": "answer one question, or a file of questions",
+    "chat": "chat at the terminal",
+    "demo": "the same chat on invented specs, to try it out",
+    "specs": "import, look at and publish the shop's specs",
+}
+_DONE, _PROBLEM, _INTERRUPTED = 0, 1, 130
+
+
+class _Version(argparse.Action):
+    """Looks the version up only when it is asked for."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: Any, **__: Any) -> None:
+        from importlib.metadata import version
+
+        print(f"benchbot {version('benchbot')}")
+        parser.exit(_DONE)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Exit codes: 0 done, 1 the check or question found a problem, 2 wrong usage."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    _speak_utf8()
+    args = _parser(words).parse_args(words)
+    try:
+        return int(import_module(f"benchbot.commands.{args.command}").run(args))
+    except BenchbotError as error:
+        print(f"benchbot: {error}", file=sys.stderr)
+        return _PROBLEM
+    except BrokenPipeError:
+        # Whoever read our output has left; what is still buffered must not raise again at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return _PROBLEM
+    except KeyboardInterrupt:
+        return _INTERRUPTED
+
+
+def _parser(words: list[str]) -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="benchbot",
+        description="Answers bay-side brake and undercar spec questions from the shop's own checked book.",
+        epilog="The vehicle maker's current service information, local codes and licensed practice come first.",
+    )
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version and leave")
+    subparsers = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    called = next((word for word in words if not word.startswith("-")), None)
+    for name, about in COMMANDS.items():
+        if name == called:
+            import_module(f"benchbot.commands.{name}").add_parser(subparsers)
+        else:
+            subparsers.add_parser(name, help=about)
+    return parser
+
+
+def _speak_utf8() -> None:
+    """N·m must survive a pipe or a file, whatever the platform's own encoding is."""
+    for stream in (sys.stdout, sys.stdin):
+        if isinstance(stream, io.TextIOWrapper) and not stream.isatty():
+            stream.reconfigure(encoding="utf-8", errors="replace")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

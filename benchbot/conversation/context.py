@@ -1,0 +1,164 @@
+"""Completes a message from what the chat remembers: vehicle, year, qualifiers, component and place, each by its rule."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from benchbot.conversation.past import Past
+from benchbot.lookup.lookup import RANGE_CHOSEN
+from benchbot.understanding.lexicon import Lexicon
+from benchbot.understanding.reading import Ask, Place, Reading, VehicleRead
+from benchbot.vocabulary.terms import Stated
+
+_CARRY_ON = frozenset({"about", "too", "also"})
+
+
+def in_context(reading: Reading, past: Past, remembered: VehicleRead, lexicon: Lexicon) -> Reading:
+    """The reading with what the chat already knows.
+
+    `remembered` is the vehicle on the lift as the present book knows it. The vehicle, its year and its qualifiers
+    carry over until another vehicle is named; the axle only while the component stays the same.
+    """
+    vehicle, same = _vehicle(reading, past, remembered)
+    years, ranged = reading.years, False
+    if not years and same:
+        years, ranged = past.years, past.year_range
+    stated = _stated(reading.stated, past.stated) if same else reading.stated
+    excluded = (*past.excluded, *reading.excluded) if same else reading.excluded
+    asks = _asks(reading, past, same, lexicon)
+    signs = reading.signs | ({RANGE_CHOSEN} if ranged else set())
+    only_rows = past.only_rows if same and not reading.asks and not reading.years and not reading.stated else ()
+    only_rows = only_rows if not reading.place and not reading.properties else ()
+    return replace(
+        reading,
+        vehicle=vehicle,
+        years=years,
+        stated=stated,
+        excluded=tuple(dict.fromkeys(excluded)),
+        asks=asks,
+        signs=frozenset(signs),
+        only_rows=only_rows,
+    )
+
+
+def _vehicle(reading: Reading, past: Past, remembered: VehicleRead) -> tuple[VehicleRead, bool]:
+    """The vehicle meant, and whether it is the one of the chat."""
+    new = reading.vehicle
+    if "next_vehicle" in reading.signs and new.state != "named" and "same" not in reading.signs:
+        return new, False
+    if new.state == "none":
+        return remembered, remembered.state != "none"
+    if remembered.state == "none":
+        return new, True
+    both = tuple(one for one in new.ids if one in remembered.ids)
+    if new.state == "named" and set(new.ids) <= set(remembered.ids):
+        return new, True
+    if new.state in ("part", "make") and remembered.state != "named" and both and not past.answered:
+        return replace(new, state="named" if len(both) == 1 else "part", ids=both), True
+    return new, False
+
+
+def _stated(new: tuple[Stated, ...], old: tuple[Stated, ...]) -> tuple[Stated, ...]:
+    keys = {one.key for one in new}
+    return (*(one for one in old if one.key not in keys), *new)
+
+
+def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[Ask, ...]:
+    if reading.asks:
+        return tuple(_settling(ask, past) for ask in reading.asks)
+    if reading.unknown_part or not past.asks:
+        return ()
+    if not same and past.answered and not _carries_on(reading):
+        return ()
+    if "next_vehicle" in reading.signs and "same" not in reading.signs:
+        return ()
+    asks = past.asks
+    if reading.properties or reading.vague:
+        asks = tuple(_with_property(ask, reading, lexicon) for ask in asks)
+    if reading.place:
+        asks = tuple(replace(ask, place=_overlaid(ask.place, reading.place)) for ask in asks)
+    return tuple(dict.fromkeys(asks))
+
+
+def _carries_on(reading: Reading) -> bool:
+    """ "same thing", "what about", "or a property or place beside the new vehicle: the last question goes on."""
+    words = {note.word.casefold() for note in reading.notes}
+    return "same" in reading.signs or bool(words & _CARRY_ON) or bool(reading.properties or reading.place)
+
+
+def _settling(ask: Ask, past: Past) -> Ask:
+    """A component named while its own question is open keeps the axle and the property that were stated there."""
+    for old in past.asks:
+        if set(ask.components) == set(old.components):
+            place = _overlaid(old.place, ask.place)
+            if past.answered or ask.named:
+                return replace(ask, place=place)
+            return replace(ask, place=place, properties=old.properties, vague=old.vague, named=old.named)
+        if not past.answered and set(ask.components) < set(old.components):
+            ask = replace(ask, place=_overlaid(old.place, ask.place))
+            if not ask.named and old.named:
+                ask = replace(ask, properties=old.properties, vague=old.vague, named=True)
+            return ask
+    return ask
+
+
+def _with_property(ask: Ask, reading: Reading, lexicon: Lexicon) -> Ask:
+    held = {p for name in ask.components for p in lexicon.component(name).properties}
+    if reading.properties:
+        admitted = tuple(p for p in reading.properties if p in held)
+        return replace(ask, properties=admitted or reading.properties, vague=False, named=True)
+    meant = tuple(p for p in reading.vague_properties if p in held)
+    if len(meant) == 1 and not reading.vague_always:
+        return replace(ask, properties=meant, vague=False, named=True)
+    return replace(ask, properties=meant, vague=True, named=True)
+
+
+def _overlaid(old: Place, new: Place) -> Place:
+    """The new place over the old: what it states replaces, what it leaves out stays."""
+    if not new:
+        return old
+    return Place(
+        new.axles or old.axles,
+        new.sides or (() if new.axles else old.sides),
+        new.heights or old.heights,
+        new.depths or old.depths,
+        new.several or (old.several and not new.axles),
+    )
+
+
+def with_choice(reading: Reading, states: dict[str, object]) -> Reading:
+    """The reading once a choice has stated what was open; the vehicle is set by the caller, who knows the book."""
+    asks = reading.asks
+    if "years" in states:
+        span = [int(str(y)) for y in states["years"]]  # type: ignore[attr-defined]
+        years = tuple(range(span[0], span[-1] + 1))
+        signs = reading.signs | {RANGE_CHOSEN} if len(years) > 1 else reading.signs - {RANGE_CHOSEN}
+        reading = replace(reading, years=years, signs=frozenset(signs))
+    if "component" in states:
+        name = str(states["component"])
+        asks = tuple(
+            replace(ask, components=(name,), always=False) if name in ask.components or len(asks) == 1 else ask
+            for ask in asks
+        )
+    if "property" in states:
+        name = str(states["property"])
+        asks = tuple(replace(ask, properties=(name,), vague=False, named=True) if ask.vague else ask for ask in asks)
+    for key, field in (("axle", "axles"), ("height", "heights"), ("depth", "depths"), ("side", "sides")):
+        if key in states:
+            word = str(states[key])
+            asks = tuple(replace(ask, place=_placed(ask.place, field, word)) for ask in asks)
+    if "stated" in states:
+        key, value = states["stated"]  # type: ignore[misc]
+        reading = replace(reading, stated=_stated((Stated(str(key), str(value), False),), reading.stated))
+    if "row" in states:
+        reading = replace(reading, only_rows=(str(states["row"]),))
+    if "ignore" in states:
+        reading = replace(reading, left_over=(), unknown_part="")
+    return replace(reading, asks=asks)
+
+
+def _placed(place: Place, field: str, word: str) -> Place:
+    stated = getattr(place, field)
+    if place.several and len(stated) > 1:
+        return place
+    return replace(place, **{field: (word,)})

@@ -1,0 +1,311 @@
+"""One message of one person in one chat becomes one turn: read, looked up, put on record, replied to."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
+from datetime import UTC, datetime, timedelta
+from types import TracebackType
+
+from benchbot.book.reader import Book
+from benchbot.calculators.conversion import calculate
+from benchbot.conversation.context import in_context, with_choice
+from benchbot.conversation.past import Past
+from benchbot.lookup.lookup import RANGE_CHOSEN, look_up
+from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Subject
+from benchbot.places import Home
+from benchbot.records.record import Entry, GapEntry, Record, open_record
+from benchbot.reply.compose import Reply, compose
+from benchbot.understanding.lexicon import Lexicon
+from benchbot.understanding.reader import Reader
+from benchbot.understanding.reading import Reading, VehicleRead
+from benchbot.vocabulary.letters import fold
+from benchbot.vocabulary.terms import Vocabulary
+
+_SHORT = 4
+VEHICLE_KEPT = timedelta(hours=4)
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """What came of one message: the outcome, how it was read, the gap logged (or None), and the reply to show."""
+
+    outcome: Outcome
+    reading: Reading
+    gap: int | None
+    reply: Reply
+    first: bool
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+class Conversation:
+    """Serves any number of chats from one book and one record; it knows nothing of the channel."""
+
+    def __init__(
+        self, book: Book, vocabulary: Vocabulary, record: Record, clock: Callable[[], datetime] = _now
+    ) -> None:
+        self.book = book
+        self.record = record
+        self._clock = clock
+        self.lexicon = Lexicon(vocabulary)
+        self.lexicon.add_values(book.qualifiers())
+        self._reader = Reader(self.lexicon, book)
+
+    @classmethod
+    def open(cls, home: Home, clock: Callable[[], datetime] = _now) -> Conversation:
+        """Opens the book and the record of a home. Raises BookError when no book has been published yet."""
+        book = Book.open(home.book)
+        return cls(book, book.vocabulary(), open_record(home), clock)
+
+    def __enter__(self) -> Conversation:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        self.record.close()
+        self.book.close()
+
+    def say(self, chat: str, person: str, text: str, message: str | None = None) -> Turn:
+        """Answers one message. The turn is on record before it is returned."""
+        now = self._clock()
+        stored = self.record.chat_state(chat, now)
+        past = Past.from_text(stored) if stored else Past()
+        number = _typed_choice(text, past)
+        if number is not None:
+            return self._chosen(chat, person, text, number, past, now, message)
+        sum_asked = calculate(text)
+        if sum_asked is not None:
+            return self._finish(chat, person, text, (Reading(),), sum_asked, past, now, message, stored is None)
+        readings, completed = self.read(text, past, now)
+        outcome = self._outcome(readings, completed, past, now)
+        return self._finish(chat, person, text, completed, outcome, past, now, message, stored is None)
+
+    def press(self, chat: str, person: str, number: int) -> Turn:
+        """Takes choice `number` (from 1) of the chat's pending question."""
+        now = self._clock()
+        stored = self.record.chat_state(chat, now)
+        past = Past.from_text(stored) if stored else Past()
+        return self._chosen(chat, person, str(number), number, past, now, None)
+
+    def read(self, text: str, past: Past, now: datetime) -> tuple[tuple[Reading, ...], tuple[Reading, ...]]:
+        """The readings of the message by itself, and completed from the chat's memory."""
+        remembered = self._remembered(past)
+        make = self.book.make_of(remembered.ids[0]) if remembered.state == "named" else None
+        readings = self._reader.read(text, now.date(), make)
+        return readings, tuple(in_context(one, past, remembered, self.lexicon) for one in readings)
+
+    def _remembered(self, past: Past) -> VehicleRead:
+        """The vehicle on the lift, by its ids in the present book."""
+        ids = [self.book.find_vehicle(make, model) for make, model in past.vehicles]
+        known = tuple(one for one in ids if one is not None)
+        if past.state == "none" or not known:
+            return VehicleRead()
+        return VehicleRead(past.state, known, None, past.said)  # type: ignore[arg-type]
+
+    def _outcome(
+        self, readings: tuple[Reading, ...], completed: tuple[Reading, ...], past: Past, now: datetime
+    ) -> Outcome:
+        first, whole = readings[0], completed[0]
+        if first.kind == "too long":
+            return Other("too long")
+        if first.kind == "out of scope":
+            return Other("out of scope")
+        if first.kind in ("small talk", "nothing"):
+            return Other("small talk" if first.kind == "small talk" else "not understood")
+        if _is_chat_about_work(first):
+            return Other("small talk")
+        if first.kind == "question" and not whole.asks and not whole.unknown_part and whole.vehicle.state == "none":
+            # "torque?" is a question that lost its fastener; a tool named in passing is none
+            short = len([note for note in first.notes if note.how != "a mark"]) <= _SHORT
+            return Choose("component", "", "", (), Subject()) if short else Other("small talk")
+        if not whole.asks and not whole.unknown_part and not (whole.properties or whole.vague):
+            return self._nothing_asked(first, whole, now)
+        unknown = _unknown_vehicle(first, whole)
+        if unknown:
+            subject = Subject(model=" ".join((whole.vehicle.said, *first.left_over)).strip(), years=first.years)
+            return Gap((Missing(unknown, " ".join(first.left_over), subject),))
+        return look_up(completed, self.book, self.lexicon.vocabulary, now.date())
+
+    def _nothing_asked(self, first: Reading, whole: Reading, now: datetime) -> Outcome:
+        """A vehicle was named, or a slot of it, and nothing was asked."""
+        if first.vehicle.state == "none" and whole.vehicle.state == "none":
+            return Other("nothing asked")
+        if whole.vehicle.state == "named" and len(whole.vehicle.ids) == 1:
+            if first.left_over:
+                return Other("not understood")
+            name = self.book.vehicle(whole.vehicle.ids[0])
+            held = tuple(dict.fromkeys(row.component for row in self.book.specs_of(whole.vehicle.ids, now.date())))
+            return Other("vehicle set", Subject(name.make, name.model, whole.years), held)
+        if first.vehicle.state in ("part", "make", "several", "conflict"):
+            return Other("vehicle set", Subject(model=whole.vehicle.said, years=whole.years))
+        return Other("nothing asked")
+
+    def _chosen(
+        self, chat: str, person: str, text: str, number: int, past: Past, now: datetime, message: str | None
+    ) -> Turn:
+        if not 1 <= number <= len(past.choices):
+            return self._finish(chat, person, text, (Reading(),), Other("nothing asked"), past, now, message, False)
+        states = past.choices[number - 1]
+        if "text" in states:
+            return self.say(chat, person, str(states["text"]), message)
+        base = Reading(
+            kind="question",
+            vehicle=self._remembered(past),
+            years=past.years,
+            stated=past.stated,
+            excluded=past.excluded,
+            asks=past.asks,
+            left_over=past.left_over,
+            only_rows=past.only_rows,
+            signs=frozenset({RANGE_CHOSEN} if past.year_range else ()),
+        )
+        if "vehicle" in states:
+            make, model = states["vehicle"]
+            vehicle = self.book.find_vehicle(make, model)
+            ids = () if vehicle is None else (vehicle,)
+            base = replace(base, vehicle=VehicleRead("named" if ids else "unknown", ids, None, f"{make} {model}"))
+        if "typed" in states:
+            about = Subject(model=base.vehicle.said, years=base.years)
+            outcome: Outcome = Choose("vehicle" if len(base.vehicle.ids) > 1 else "year", "", "", (), about)
+            return self._finish(chat, person, text, (base,), outcome, past, now, message, False)
+        reading = with_choice(base, states)
+        if not reading.asks:
+            outcome = self._nothing_asked(reading, reading, now)
+        else:
+            outcome = look_up((reading,), self.book, self.lexicon.vocabulary, now.date())
+        return self._finish(chat, person, text, (reading,), outcome, past, now, message, False)
+
+    def _finish(
+        self,
+        chat: str,
+        person: str,
+        text: str,
+        readings: tuple[Reading, ...],
+        outcome: Outcome,
+        past: Past,
+        now: datetime,
+        message: str | None,
+        first: bool,
+    ) -> Turn:
+        reading = readings[0]
+        state = self._next_past(reading, readings, outcome, past)
+        shown: tuple[tuple[str, int], ...] = ()
+        gap: GapEntry | None = None
+        if isinstance(outcome, Answer):
+            shown = tuple((finding.row.spec, finding.row.revision) for finding in outcome.findings)
+            gap = _gap_entry(outcome.missing)
+        elif isinstance(outcome, Gap):
+            gap = _gap_entry(outcome.missing)
+        body = json.dumps(_plain_reading(reading), ensure_ascii=False)
+        entry = Entry(
+            chat=chat,
+            person=person,
+            message=message,
+            text=text[:4000],
+            at=now,
+            outcome=type(outcome).__name__.lower(),
+            reading=body,
+            reply=json.dumps([spec for spec, _ in shown]),
+            specs=shown,
+            book_version=self.book.version,
+            gap=gap,
+            state=state.to_text(),
+            expires_at=now + VEHICLE_KEPT,
+        )
+        number = self.record.put(entry)
+        reply = compose(outcome, reading, number, self.lexicon.vocabulary, first)
+        return Turn(outcome, reading, number, reply, first)
+
+    def _next_past(self, reading: Reading, readings: tuple[Reading, ...], outcome: Outcome, past: Past) -> Past:
+        """What the chat remembers after this turn; small talk and sums change nothing."""
+        if isinstance(outcome, Calculation) or (isinstance(outcome, Other) and outcome.what != "vehicle set"):
+            return past
+        options = outcome.options if isinstance(outcome, Choose) else ()
+        if isinstance(outcome, Choose) and outcome.about == "unit":
+            return replace(past, choices=tuple(o.states for o in options), labels=tuple(o.label for o in options))
+        asks = reading.asks
+        if len(readings) > 1 and isinstance(outcome, Choose):
+            asks = _asks_of_all(readings)
+        names = tuple(self.book.vehicle(one) for one in reading.vehicle.ids[:40])
+        unknown = reading.vehicle.state == "unknown" or (isinstance(outcome, Gap) and not names)
+        return Past(
+            vehicles=tuple((name.make, name.model) for name in names),
+            state="none" if unknown else reading.vehicle.state,
+            said=reading.vehicle.said,
+            years=reading.years,
+            year_range=RANGE_CHOSEN in reading.signs,
+            stated=reading.stated,
+            excluded=reading.excluded,
+            asks=asks,
+            left_over=(*reading.left_over, *([reading.unknown_part] if reading.unknown_part else [])),
+            only_rows=reading.only_rows,
+            answered=isinstance(outcome, (Answer, Gap, Other)),
+            choices=tuple(option.states for option in options),
+            labels=tuple(option.label for option in options),
+        )
+
+
+def _asks_of_all(readings: tuple[Reading, ...]) -> tuple:  # type: ignore[type-arg]
+    first = readings[0].asks[0] if readings[0].asks else None
+    components = tuple(dict.fromkeys(c for r in readings for ask in r.asks for c in ask.components))
+    return (replace(first, components=components, always=True),) if first else readings[0].asks
+
+
+def _typed_choice(text: str, past: Past) -> int | None:
+    """The number of the pending choice that was typed, by its label or by its number."""
+    if not past.labels:
+        return None
+    said = " ".join(fold(text).strip(" .!").split())
+    labels = [" ".join(fold(label).split()) for label in past.labels]
+    if said in labels:
+        return labels.index(said) + 1
+    if said.isdigit() and len(said) == 1 and 1 <= int(said) <= len(labels):
+        return int(said)
+    return None
+
+
+def _unknown_vehicle(first: Reading, whole: Reading) -> str:
+    """Whether words that nobody knows stand where the vehicle should."""
+    if first.vehicle.state == "none" and first.left_over and (whole.vehicle.state == "none" or first.years):
+        return "unknown vehicle"
+    if first.vehicle.state in ("make", "part") and first.left_over:
+        return "unknown model"
+    return ""
+
+
+def _is_chat_about_work(reading: Reading) -> bool:
+    """A part is mentioned in talk, nothing is asked: no property, no vehicle, no year, no word that asks."""
+    if reading.vehicle.state != "none" or reading.years or reading.properties or reading.vague or reading.unit:
+        return False
+    if not reading.asks and not reading.unknown_part:
+        return False
+    return "chatter" in reading.signs and not reading.signs & {"question", "asking"}
+
+
+def _gap_entry(missing: tuple[Missing, ...]) -> GapEntry | None:
+    if not missing:
+        return None
+    first = missing[0]
+    return GapEntry(reason=first.reason, detail=json.dumps([asdict(one) for one in missing], ensure_ascii=False))
+
+
+def _plain_reading(reading: Reading) -> dict[str, object]:
+    """The reading as it goes on record: slots and words, without what can be looked up again."""
+    return {
+        "kind": reading.kind,
+        "vehicle": reading.vehicle.said,
+        "years": reading.years,
+        "stated": [[one.key, one.value] for one in reading.stated],
+        "asks": [[list(ask.components), list(ask.properties), list(ask.place.axles)] for ask in reading.asks],
+        "left_over": reading.left_over,
+        "unknown_part": reading.unknown_part,
+        "words": [str(note) for note in reading.notes if note.how != "a mark"],
+    }

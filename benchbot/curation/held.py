@@ -1,0 +1,80 @@
+"""A table beside what the record holds already: rows that disagree, names spelt otherwise, rows that are unchanged."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, select
+
+from benchbot.curation.stage import Stage
+from benchbot.records import curator
+from benchbot.records.schema import spec_revision
+from benchbot.specs.check import SpecCheck
+from benchbot.specs.overlap import Stated
+from benchbot.specs.table import Faults
+from benchbot.vocabulary.letters import name_words
+
+_NEEDED = (
+    "spec", "year_from", "year_to", "scope_read", "component_read", "position_read", "property", "value",
+    "second_value", "status",
+)  # fmt: skip
+
+
+def meet_held(record: Connection, checking: SpecCheck, faults: Faults) -> None:
+    """Puts the record's rows of the table's vehicles beside the table's own, but for those that it replaces."""
+    named = {part.cells for part in checking.parts.vehicles.values() if not part.faults}
+    held = select(spec_revision.c.make, spec_revision.c.model).distinct()
+    for make, model in record.execute(held).all():
+        if (make, model) in named:
+            _meet_vehicle(record, checking, make, model)
+        else:
+            _meet_spelling(record, checking, faults, make, model)
+
+
+def compare(record: Connection | None, stage: Stage, fresh: Stage) -> tuple[int, int, int]:
+    """Puts (revision, *row) of every row that is new or changed on `fresh`; how many are new, changed, unchanged."""
+    new = changed = unchanged = 0
+    begun = record is not None and curator.last_entry(record, spec_revision) > 0
+    for batch in stage.batches():
+        before = curator.newest_of(record, [row[0] for row in batch]) if begun and record is not None else {}
+        out = []
+        for row in batch:
+            revision, held = before.get(row[0], (0, None))
+            if held == row:
+                unchanged += 1
+                continue
+            new, changed = (new, changed + 1) if revision else (new + 1, changed)
+            out.append((revision + 1, *row))
+        fresh.put_batch(out)
+    return new, changed, unchanged
+
+
+def _meet_vehicle(record: Connection, checking: SpecCheck, make: str, model: str) -> None:
+    parts = checking.parts
+    columns = [spec_revision.c[name] for name in _NEEDED]
+    chosen = curator.newest(columns).where(spec_revision.c.make == make, spec_revision.c.model == model)
+    for spec, first, last, scope, component, position, name, value, second, status in record.execute(chosen):
+        if status != "verified" or spec in checking.ids:
+            continue
+        read = (parts.vehicles[make, model], parts.component[component], parts.position[position])
+        figure, narrowed = parts.figures[name, value, second], parts.scope[scope]
+        if any(part.faults for part in (*read, figure, narrowed)):
+            # The words or rules have changed since the row went on record; publishing names such rows.
+            continue
+        subject = parts.subject(*read, figure)
+        checking.meet(Stated(spec, 0, subject, first, last, narrowed.number, figure.number))
+
+
+def _meet_spelling(record: Connection, checking: SpecCheck, faults: Faults, make: str, model: str) -> None:
+    make_key, model_key = name_words(make), name_words(model)
+    here, line = checking.parts.makes.get(make_key, (make, 0))
+    column, there = "make", make
+    if here == make:
+        here, line = checking.parts.models.get((make_key, model_key), (model, 0))
+        column, there = "model", model
+    if here == there:
+        return
+    columns = [spec_revision.c.spec, spec_revision.c.status]
+    chosen = curator.newest(columns).where(spec_revision.c.make == make, spec_revision.c.model == model)
+    kept = [spec for spec, status in record.execute(chosen) if status != "withdrawn" and spec not in checking.ids]
+    if kept:
+        wrong = f"{here!r} is written {there!r} on record ({kept[0]})"
+        faults.add(line, column, wrong, f"write {there!r}, or bring every row of the vehicle in with the new spelling")

@@ -1,0 +1,141 @@
+"""Whether a spec row agrees with what was stated: year, place, and each qualifier."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+
+from benchbot.book.reader import SpecRow
+from benchbot.understanding.reading import Place
+from benchbot.vocabulary.qualifiers import built_within, compare, value_words
+from benchbot.vocabulary.terms import Stated
+
+_AXLES = frozenset({"front", "rear"})
+_SIDES = frozenset({"left", "right"})
+_HEIGHTS = frozenset({"upper", "lower"})
+_DEPTHS = frozenset({"inner", "outer"})
+
+
+@lru_cache(maxsize=16384)
+def conditions(only_if: str) -> tuple[tuple[str, str], ...]:
+    """The qualifiers of a row: "engine=1.8T; drive=4WD" -> (("engine", "1.8T"), ("drive", "4WD"))."""
+    pairs = (part.partition("=") for part in only_if.split(";") if part.strip())
+    return tuple((key.strip(), value.strip()) for key, _, value in pairs)
+
+
+@lru_cache(maxsize=1024)
+def position_words(position: str) -> frozenset[str]:
+    return frozenset(position.split())
+
+
+def axle_of(row: SpecRow) -> str:
+    return next(iter(position_words(row.position) & _AXLES), "")
+
+
+def side_of(row: SpecRow) -> str:
+    return next(iter(position_words(row.position) & _SIDES), "")
+
+
+def height_of(row: SpecRow) -> str:
+    return next(iter(position_words(row.position) & _HEIGHTS), "")
+
+
+def depth_of(row: SpecRow) -> str:
+    return next(iter(position_words(row.position) & _DEPTHS), "")
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a message states of one qualifier key: all its words together; clash = it contradicts itself."""
+
+    key: str
+    words: frozenset[str]
+    clash: bool
+    text: str
+
+
+def said_by_key(stated: Iterable[Stated]) -> dict[str, Said]:
+    """All that was said, put together by key; two engines or two drives said at once clash."""
+    by_key: dict[str, list[Stated]] = {}
+    for one in stated:
+        by_key.setdefault(one.key, []).append(one)
+    said: dict[str, Said] = {}
+    for key, ones in by_key.items():
+        values = [one for one in ones if not one.part]
+        distinct = {value_words(key, one.value) for one in values}
+        largest = [w for w in distinct if not any(w < other for other in distinct)]
+        words = frozenset().union(*(value_words(key, one.value) for one in ones))
+        said[key] = Said(key, words, len(largest) > 1, " ".join(dict.fromkeys(one.value for one in ones)))
+    return said
+
+
+def qualifiers_agree(row: SpecRow, said: dict[str, Said], excluded: Iterable[Stated] = ()) -> bool:
+    """Whether nothing that was said, or said not to be so, rules the row out; a part or something unclear does not."""
+    held = conditions(row.only_if)
+    if any(key == one.key and value_words(key, one.value) <= value_words(key, v) for one in excluded for key, v in held):
+        return False
+    return all(_key_agrees(key, value, said) for key, value in held)
+
+
+def sharpened(rows: Sequence[SpecRow], said: dict[str, Said]) -> list[SpecRow]:
+    """The rows without those of a value that was overshot, where another value was said exactly.
+
+    "2.4T" is the 2.4T where the book has both; "2.4" stays a part of 2.4T and decides nothing.
+    """
+    kept = list(rows)
+    for key, one in said.items():
+        if one.clash or key == "build":
+            continue
+        values = {value for row in kept for k, value in conditions(row.only_if) if k == key}
+        found = {value: compare(key, one.words, value) for value in values}
+        if "same" in found.values() and "part" not in found.values():
+            kept = [row for row in kept if found.get(dict(conditions(row.only_if)).get(key, ""), "same") == "same"]
+    return kept
+
+
+def _key_agrees(key: str, value: str, said: dict[str, Said]) -> bool:
+    one = said.get(key)
+    if one is None:
+        return True
+    if key == "build":
+        return _built_agrees(one.text, value)
+    if one.clash:
+        return any(compare(key, frozenset({w}), value) != "other" for w in one.words) or not one.words
+    return compare(key, one.words, value) != "other"
+
+
+def _built_agrees(said: str, row_value: str) -> bool:
+    year, month = said.split()[0].split("-")
+    return built_within(date(int(year), int(month), 1), row_value)
+
+
+def settled(key: str, rows: Sequence[SpecRow], said: dict[str, Said]) -> bool:
+    """Whether what was said of a key decides between the rows: it was stated whole, and just one value has it."""
+    one = said.get(key)
+    if one is None or one.clash:
+        return False
+    if key == "build":
+        return True
+    values = {value for row in rows for k, value in conditions(row.only_if) if k == key}
+    return all(compare(key, one.words, value) in ("same", "other") for value in values)
+
+
+def place_agrees(row: SpecRow, place: Place) -> bool:
+    """Whether the row lies where the message says; a row with a blank position is not ruled out by an axle."""
+    words = position_words(row.position)
+    axle, side = words & _AXLES, words & _SIDES
+    height, depth = words & _HEIGHTS, words & _DEPTHS
+    if place.axles and axle and not axle & set(place.axles):
+        return False
+    sides = set(place.sides) & _SIDES
+    if sides and side and not side & sides:
+        return False
+    if place.heights and height and not height & set(place.heights):
+        return False
+    return not (place.depths and depth and not depth & set(place.depths))
+
+
+def year_agrees(row: SpecRow, years: Sequence[int]) -> bool:
+    return not years or any(row.year_from <= year <= row.year_to for year in years)

@@ -1,0 +1,121 @@
+"""The shop record as the path of an answer sees it: chat states, answers given, gaps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from datetime import datetime
+from types import TracebackType
+from typing import Any, Protocol, Self
+
+from benchbot.errors import RecordError
+from benchbot.places import Home
+from benchbot.records import statements
+from benchbot.records.entry import Entry, GapEntry, moment
+from benchbot.records.sqlite import SqliteStore, sqlite_path
+
+__all__ = ["Entry", "GapEntry", "Record", "open_record"]
+
+
+class Store(Protocol):
+    """A database that takes the statements: SQLite by itself, anything else through SQLAlchemy."""
+
+    def row(self, statement: str, values: Mapping[str, Any]) -> tuple[Any, ...] | None: ...
+    def run(self, statement: str, values: Mapping[str, Any]) -> None: ...
+    def begin(self) -> None: ...
+    def commit(self) -> None: ...
+    def rollback(self) -> None: ...
+    def close(self) -> None: ...
+
+
+class Record:
+    """One connection to the shop record. Every time is aware; RecordError when the database fails."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        self._store.close()
+
+    def chat_state(self, chat: str, now: datetime) -> str | None:
+        """The state of a chat; None when there is none or its time is over."""
+        return self._one(statements.CHAT_STATE, {"chat": chat, "now": moment(now)})
+
+    def seen(self, chat: str, message: str) -> str | None:
+        """What was shown for a message that came before, or None when it is new."""
+        return self._one(statements.SEEN, {"chat": chat, "message": message})
+
+    def put(self, entry: Entry) -> int | None:
+        """Writes all of an entry or nothing; the id of its gap. A message seen before writes nothing again."""
+        with self._writing() as store:
+            if entry.message is not None:
+                key = {"chat": entry.chat, "message": entry.message}
+                before = store.row(statements.SEEN_GAP, key)
+                if before is not None:
+                    return before[0] if before[0] is None else int(before[0])
+            values = {
+                "chat": entry.chat,
+                "person": entry.person,
+                "asked": entry.text,
+                "reading": entry.reading,
+                "outcome": entry.outcome,
+                "reply": entry.reply,
+                "at": moment(entry.at),
+                "book_version": entry.book_version,
+            }
+            answer = _number(store.row(statements.PUT_ANSWER, values))
+            for spec, revision in entry.specs:
+                store.run(statements.PUT_ANSWER_SPEC, {"answer": answer, "spec": spec, "revision": revision})
+            gap = None
+            if entry.gap is not None:
+                told = {"answer": answer, "reason": entry.gap.reason, "detail": entry.gap.detail}
+                gap = _number(store.row(statements.PUT_GAP, values | told))
+            if entry.message is not None:
+                store.run(statements.PUT_SEEN, {"chat": entry.chat, "message": entry.message, "answer": answer})
+            if entry.state is not None:
+                until = moment(entry.expires_at or entry.at)
+                store.run(statements.PUT_CHAT_STATE, values | {"state": entry.state, "expires_at": until})
+            return gap
+
+    def _one(self, statement: str, values: Mapping[str, Any]) -> str | None:
+        row = self._store.row(statement, values)
+        return None if row is None else str(row[0])
+
+    @contextmanager
+    def _writing(self) -> Iterator[Store]:
+        self._store.begin()
+        try:
+            yield self._store
+        except BaseException:
+            self._store.rollback()
+            raise
+        self._store.commit()
+
+
+def open_record(place: Home | str) -> Record:
+    """Opens the record of a home, or of a database URL; makes it, or brings it to the newest migration, when needed.
+
+    RecordError: it cannot be opened, is damaged, or was made by a newer benchbot.
+    """
+    url = place.record_url if isinstance(place, Home) else place
+    path = sqlite_path(url)
+    if path is not None:
+        return Record(SqliteStore(path))
+    # Only shops that outgrew one machine pay for loading SQLAlchemy.
+    from benchbot.records.server import ServerStore
+
+    return Record(ServerStore(url))
+
+
+def _number(row: tuple[Any, ...] | None) -> int:
+    if row is None:
+        raise RecordError("the record gave no number for a new row; look at the database's own log")
+    return int(row[0])

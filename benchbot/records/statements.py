@@ -1,0 +1,39 @@
+"""The statements used while answering: plain SQL that SQLite and PostgreSQL both take, with :named values."""
+
+from __future__ import annotations
+
+CHAT_STATE = "SELECT state FROM chat_state WHERE chat = :chat AND expires_at > :now"
+
+SEEN = """
+SELECT answer.reply FROM seen_message JOIN answer ON answer.answer = seen_message.answer
+WHERE seen_message.chat = :chat AND seen_message.message = :message
+"""
+
+SEEN_GAP = """
+SELECT gap.gap FROM seen_message LEFT JOIN gap ON gap.answer = seen_message.answer
+WHERE seen_message.chat = :chat AND seen_message.message = :message
+"""
+
+PUT_ANSWER = """
+INSERT INTO answer (chat, person, asked, reading, outcome, reply, at, book_version)
+VALUES (:chat, :person, :asked, :reading, :outcome, :reply, :at, :book_version) RETURNING answer
+"""
+
+PUT_ANSWER_SPEC = "INSERT INTO answer_spec (answer, spec, revision) VALUES (:answer, :spec, :revision)"
+
+PUT_GAP = """
+INSERT INTO gap (answer, question, reading, reason, detail, chat, person, at, state, waits)
+VALUES (:answer, :asked, :reading, :reason, :detail, :chat, :person, :at, 'open', 1) RETURNING gap
+"""
+
+PUT_SEEN = "INSERT INTO seen_message (chat, message, answer) VALUES (:chat, :message, :answer)"
+
+PUT_CHAT_STATE = """
+INSERT INTO chat_state (chat, state, updated_at, expires_at) VALUES (:chat, :state, :at, :expires_at)
+ON CONFLICT (chat) DO UPDATE SET
+state = excluded.state, updated_at = excluded.updated_at, expires_at = excluded.expires_at
+"""
+
+MIGRATION = "SELECT version_num FROM alembic_version"
+
+ALL = (CHAT_STATE, SEEN, SEEN_GAP, PUT_ANSWER, PUT_ANSWER_SPEC, PUT_GAP, PUT_SEEN, PUT_CHAT_STATE)

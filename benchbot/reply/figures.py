@@ -1,0 +1,104 @@
+"""Puts one spec row into blocks: the value as entered, with what must be known before it is used."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Sequence
+
+from benchbot.book.rows import SpecRow
+from benchbot.quantities import Presentation
+from benchbot.reply import wording
+from benchbot.reply.reply import Block
+
+# "30 N·m + 90 deg" and "132 lb-ft; rotate; 263 lb-ft", but not "100 +/- 5 N·m".
+_STAGES = re.compile(r"\+(?!\s*/)|;")
+
+
+def presented(row: SpecRow) -> Presentation:
+    """The row's value and its conversions, as they were reckoned when the book was made."""
+    return Presentation.from_plain(json.loads(row.shown))
+
+
+def value_line(row: SpecRow, unit: str | None, label: str, part: int, beside: bool = False) -> list[Block]:
+    """Label, what changes the doing, the value in its source unit, then the conversions, the asked unit first."""
+    shown = presented(row)
+    blocks = [Block("label", wording.ONE_OF_SEVERAL.format(what=label), part)] if label else []
+    flags = flag_words(row)
+    if flags:
+        blocks.append(Block("condition", f"{flags}:", part, beside=True))
+    blocks.append(Block("value", shown.source, part, beside=True))
+    if shown.second:
+        blocks.append(Block("value", wording.PRINTED_TOO.format(text=shown.second), part, beside=True))
+    texts = first_conversions(shown, unit)
+    if texts:
+        blocks.append(Block("converted", wording.CONVERTED.format(texts=", ".join(texts)), part, beside=True))
+    first = blocks[0]
+    return [Block(first.kind, first.text, part, beside), *blocks[1:]]
+
+
+def flag_words(row: SpecRow) -> str:
+    """What changes the doing: a new fastener, the condition of the threads, at ride height."""
+    reuse = "" if row.reuse == "reuse" else wording.REUSE.get(row.reuse, row.reuse)
+    return ", ".join(word for word in (reuse, row.condition) if word)
+
+
+def first_conversions(shown: Presentation, unit: str | None) -> list[str]:
+    """The conversions for the first line: the asked unit, then the usual ones; what the source prints is none."""
+    asked = shown.converted.get(unit) if unit else None
+    texts = [asked, *shown.primary] if asked else list(shown.primary)
+    return [text for text in dict.fromkeys(texts) if text != shown.second]
+
+
+def before_lines(row: SpecRow, part: int) -> list[Block]:
+    """What else is to be known before tightening: stages, tightening order, and that a fastener may be used again."""
+    blocks = []
+    if row.property == "torque" and _STAGES.search(row.value):
+        blocks.append(Block("before", wording.STAGES, part))
+    if row.order:
+        blocks.append(Block("before", wording.ORDER.format(order=row.order), part))
+    if row.reuse == "reuse":
+        blocks.append(Block("before", wording.REUSE_LINE.format(reuse=wording.REUSE["reuse"]), part))
+    return blocks
+
+
+def source_lines(rows: Sequence[SpecRow], part: int) -> list[Block]:
+    """Where the rows come from and who checked them; of which figure, where rows of one part differ in that."""
+    alike = len({(row.source, row.source_ref, row.checked_by, row.checked_on) for row in rows}) == 1
+    return [_source_line(row, part, "" if alike else row.property) for row in (rows[:1] if alike else rows)]
+
+
+def _source_line(row: SpecRow, part: int, what: str) -> Block:
+    form = wording.SOURCE_OF_ONE if what else wording.SOURCE
+    source = ", ".join(word for word in (row.source, row.source_ref) if word)
+    return Block("source", form.format(what=what, source=source, who=row.checked_by, when=row.checked_on), part)
+
+
+def more_lines(row: SpecRow, unit: str | None, label: str) -> list[Block]:
+    """What a technician seldom needs: further units, thread and class, where the row holds."""
+    shown = presented(row)
+    what = f"{label}: " if label else ""
+    first = {*first_conversions(shown, unit), shown.second}
+    others = [text for text in dict.fromkeys(shown.converted.values()) if text not in first]
+    blocks = []
+    if others:
+        blocks.append(Block("converted", wording.OTHER_UNITS.format(what=what, texts=", ".join(others))))
+    if row.thread:
+        blocks.append(Block("note", wording.THREAD.format(what=what, thread=row.thread)))
+    if row.strength_class:
+        blocks.append(Block("note", wording.STRENGTH_CLASS.format(what=what, strength_class=row.strength_class)))
+    years = str(row.year_from) if row.year_from == row.year_to else f"{row.year_from}-{row.year_to}"
+    held = wording.ROW.format(what=what, spec=row.spec, revision=row.revision, years=years)
+    blocks.append(Block("note", held))
+    if row.review_by:
+        blocks.append(Block("note", wording.REVIEW.format(what=what, when=row.review_by)))
+    return [Block(block.kind, block.text[:1].upper() + block.text[1:]) for block in blocks]
+
+
+def short_value(row: SpecRow, unit: str | None) -> str:
+    """The value on a lock screen: condition, value, unit, first conversions."""
+    shown = presented(row)
+    flags = flag_words(row)
+    texts = first_conversions(shown, unit)
+    beside = f" ({', '.join(texts)} converted)" if texts else ""
+    return (f"{flags}: " if flags else "") + shown.source + beside

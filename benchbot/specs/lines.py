@@ -1,0 +1,84 @@
+"""Reads a table's lines without ever holding more of the file than a block and one line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import BinaryIO
+
+from benchbot.errors import Fault, TableError
+
+BLOCK = 1 << 20
+LONGEST_LINE = 100_000
+_STRANGE_STARTS = {
+    b"PK\x03\x04": "a zip file or a spreadsheet",
+    b"\x1f\x8b": "a gzip file",
+    b"%PDF": "a PDF",
+    b"SQLite format 3\x00": "a database",
+    b"\xff\xfe": "UTF-16 text",
+    b"\xfe\xff": "UTF-16 text",
+    b"\xd0\xcf\x11\xe0": "an old spreadsheet",
+    b"\x89PNG": "a picture",
+}
+
+
+def lines_of(path: Path) -> Iterator[str]:
+    """Every line with its end. Bytes that are not UTF-8 come as lone surrogates, so that the cell can be named.
+
+    TableError: the file is missing, empty, no text at all, or has a line of over 100,000 bytes.
+    """
+    try:
+        with path.open("rb") as file:
+            yield from _decoded(path.name, file)
+    except FileNotFoundError:
+        raise refused(path.name, "file", "there is no such file", "check the path") from None
+    except IsADirectoryError:
+        raise refused(path.name, "file", "this is a folder", "name the CSV file in it") from None
+    except OSError as error:
+        raise refused(path.name, "file", f"cannot be read ({error.strerror})", "check its permissions") from error
+
+
+def refused(name: str, where: str, wrong: str, mend: str) -> TableError:
+    return TableError(name, [Fault(where, "", wrong, mend)])
+
+
+def _decoded(name: str, file: BinaryIO) -> Iterator[str]:
+    block = file.read(BLOCK)
+    if not block.strip(b"\xef\xbb\xbf \t\r\n,"):
+        raise refused(name, "line 1", "the file is empty", "save the table with its header and rows")
+    for start, what in _STRANGE_STARTS.items():
+        if block.startswith(start):
+            raise refused(name, "line 1", f"this is {what}, not CSV text", "save the table as CSV (UTF-8)")
+    if block[:4096].count(0) > 8:
+        raise refused(name, "line 1", "this is no text", "save the table as CSV (UTF-8)")
+    rest = block.removeprefix(b"\xef\xbb\xbf")
+    line = 0
+    while block:
+        # A file of an older machine may end its lines with a lone CR: csv cannot read that, so it is refused below.
+        cut = rest.rfind(b"\n") + 1
+        if cut:
+            yield from (lines := _split(name, rest[:cut], line))
+            line += len(lines)
+            rest = rest[cut:]
+        if len(rest) > LONGEST_LINE:
+            raise refused(
+                name, f"line {line + 1}", f"over {LONGEST_LINE:,} bytes in one line", "break the table into rows"
+            )
+        block = file.read(BLOCK)
+        rest += block
+    if rest:
+        yield from _split(name, rest, line)
+
+
+def _split(name: str, block: bytes, before: int) -> list[str]:
+    lines = block.decode("utf-8", "surrogateescape").split("\n")
+    last = lines.pop()
+    whole = [line + "\n" for line in lines]
+    if last:
+        whole.append(last)
+    if len(max(whole, key=len)) > LONGEST_LINE:
+        at = next(i for i, text in enumerate(whole) if len(text) > LONGEST_LINE)
+        raise refused(
+            name, f"line {before + at + 1}", f"over {LONGEST_LINE:,} bytes in one line", "break the table into rows"
+        )
+    return whole

@@ -1,0 +1,215 @@
+"""Reads a whole message: every word gets a role, and every plausible reading is kept."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from benchbot.understanding.asks import asks_of, unknown_part
+from benchbot.understanding.lexicon import Lexicon, VehicleNames
+from benchbot.understanding.numbers import Numbers, read_numbers
+from benchbot.understanding.parts import Way, coordinated, read_parts
+from benchbot.understanding.positions import place_of, read_positions
+from benchbot.understanding.properties import Wanted, read_properties
+from benchbot.understanding.reading import Kind, Reading, VehicleRead, WordNote
+from benchbot.understanding.signs import Signs, read_long_qualifiers, read_short_qualifiers, read_signs
+from benchbot.understanding.spoken import with_spoken_numbers
+from benchbot.understanding.tokens import MOST_LETTERS, MOST_TOKENS, tokens_of
+from benchbot.understanding.vehicles import read_vehicle
+from benchbot.understanding.work import Work
+from benchbot.vocabulary.terms import Stated
+
+_MOST_READINGS = 6
+_TRADE_IN_PARTS = frozenset("price prices pricing cost costs quote quotes estimate buy purchase sell precio stock".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Reader:
+    """Reads messages against one vocabulary and one book's vehicle names."""
+
+    lexicon: Lexicon
+    names: VehicleNames
+
+    def read(self, text: str, today: date, chat_make: int | None = None) -> tuple[Reading, ...]:
+        """The plausible readings of the message, the best first; never empty.
+
+        `chat_make` is the make of the vehicle on the lift, so that "the 62" can name another model of it. They differ only where the message itself leaves it open; an answer needs all of them to lead to the same rows.
+        """
+        if len(text) > MOST_LETTERS:
+            return (Reading(kind="too long"),)
+        tokens = with_spoken_numbers(tokens_of(text, self._is_word))
+        if len(tokens) >= MOST_TOKENS:
+            return (Reading(kind="too long"),)
+        work = Work(tokens, self.lexicon, self.names, chat_make=chat_make)
+        signs = read_signs(work)
+        stated = read_long_qualifiers(work, signs)
+        vehicle = read_vehicle(work)
+        numbers = read_numbers(work, today)
+        parts = read_parts(work)
+        stated += numbers.stated
+        readings = [
+            self._finish(replace_notes(work), way, signs, vehicle, numbers, list(stated))
+            for way in (parts.ways or [Way()])[:_MOST_READINGS]
+        ]
+        return tuple(_unlike(readings))
+
+    def _is_word(self, chunk: str) -> bool:
+        return self.lexicon.is_known(chunk) or bool(self.names.words(chunk))
+
+    def _finish(
+        self, work: Work, way: Way, signs: Signs, vehicle: VehicleRead, numbers: Numbers, stated: list[Stated]
+    ) -> Reading:
+        """Completes one reading, given one grouping of the component words."""
+        groups = coordinated(work, way.groups)
+        part_unknown, groups, loose = unknown_part(work, groups, way.left)
+        for group in groups:
+            names = " or ".join(group.phrase.means)
+            how = "spelling" if group.slips else ""
+            work.take(group.places, "component", names, how)
+        wanted = read_properties(work)
+        stated += read_short_qualifiers(work)
+        positions = read_positions(work)
+        left = [work.tokens[at].raw for at in numbers.left_over] + _read_noise(work, loose)
+        asks = asks_of(work, groups, positions, wanted)
+        found = signs.found | ({"negated"} if signs.negated else set()) | _talk(work)
+        kind = _kind(work, asks, vehicle, wanted, numbers, stated, bool(positions), part_unknown, found)
+        return Reading(
+            kind=kind,
+            vehicle=vehicle,
+            years=tuple(numbers.years),
+            stated=tuple(dict.fromkeys(stated)),
+            excluded=tuple(signs.excluded),
+            asks=asks,
+            properties=tuple(dict.fromkeys(name for _, name in wanted.clear)),
+            vague=bool(wanted.vague) and not wanted.clear,
+            vague_properties=tuple(dict.fromkeys(name for _, phrase in wanted.vague for name in phrase.means)),
+            vague_always=any(phrase.always for _, phrase in wanted.vague),
+            place=place_of(work, positions),
+            unit=wanted.unit,
+            left_over=tuple(left),
+            unknown_part=part_unknown,
+            said_values=tuple(numbers.said),
+            signs=frozenset(found),
+            notes=tuple(
+                note or WordNote(t.raw, "noise", "", "a mark") for note, t in zip(work.notes, work.tokens, strict=True)
+            ),
+        )
+
+
+def replace_notes(work: Work) -> Work:
+    """The same message with its own notes, so that one reading does not write into another."""
+    return replace(work, notes=list(work.notes))
+
+
+def _unlike(readings: list[Reading]) -> list[Reading]:
+    kept: list[Reading] = []
+    for reading in readings:
+        bare = replace(reading, notes=())
+        if all(replace(other, notes=()) != bare for other in kept):
+            kept.append(reading)
+    return kept
+
+
+def _read_noise(work: Work, loose: list[int]) -> list[str]:
+    """Accounts for every word that is still free: noise where that is known, else left over."""
+    left: list[str] = []
+    lexicon = work.lexicon
+    for at, token in enumerate(work.tokens):
+        if token.kind == "mark" or not work.free(at):
+            continue
+        text = token.text
+        if at in loose:
+            work.take([at], "noise", "said again, or too general to add anything")
+        elif (
+            text in lexicon.function
+            or text in lexicon.chatter
+            or any(
+                work.in_list(at, name)
+                for name in ("joiners", "joining", "small_talk", "confirm", "alternatives", "negation")
+            )
+        ) or lexicon.is_listed(text):
+            work.take([at], "noise")
+        elif lexicon.is_weak(text):
+            work.take([at], "noise", "adds nothing here")
+        elif (
+            token.kind == "word"
+            and not lexicon.is_known(text)
+            and not lexicon.rescued(text)
+            and _misspelt_noise(work, at)
+        ):
+            work.take([at], "noise", "", "spelling of an everyday word")
+        elif len(text) == 1 and text not in "tdrsvx":
+            work.take([at], "noise")
+        else:
+            work.take([at], "left over")
+            left.append(token.raw)
+    return left
+
+
+def _talk(work: Work) -> set[str]:
+    """Whether everyday words stand in the message, and whether one of them asks for something."""
+    found: set[str] = set()
+    for at, token in enumerate(work.tokens):
+        note = work.notes[at]
+        if note is None or note.role != "noise" or token.kind != "word":
+            continue
+        if token.text in _TRADE_IN_PARTS:
+            found.add("trade in parts")
+        for name in ("people", "tool"):
+            if work.in_list(at, name):
+                found.add(name)
+        if work.in_list(at, "asking"):
+            found.add("asking")
+        elif token.text in work.lexicon.chatter and token.text not in work.lexicon.function:
+            found.add("chatter")
+    return found
+
+
+def _misspelt_noise(work: Work, at: int) -> bool:
+    """An unknown word a slip away from an everyday one; never a short one, nor one where a vehicle's name would stand."""
+    if len(work.text(at)) < 5 or not work.lexicon.near_noise(work.text(at)):
+        return False
+    beside = {work.role(work.next_at(at)), work.role(work.next_at(at, -1))}
+    return not beside & {"year", "vehicle", "left over"}
+
+
+def _kind(
+    work: Work,
+    asks: tuple[object, ...],
+    vehicle: VehicleRead,
+    wanted: Wanted,
+    numbers: Numbers,
+    stated: list[Stated],
+    place: bool,
+    part_unknown: str,
+    signs: set[str],
+) -> Kind:
+    """What sort of message it is, seen by itself; the conversation may know better."""
+    chatter = "chatter" in signs
+    if "out_of_scope" in signs and not (wanted.clear or wanted.vague) and ("trade in parts" in signs or not asks):
+        return "out of scope"
+    named = vehicle.state != "none"
+    property_said = bool(wanted.clear or wanted.vague)
+    if asks:
+        bare = not (named or property_said or numbers.years)
+        return "small talk" if bare and signs & {"people", "tool"} else "question"
+    if part_unknown:
+        talk = chatter or "people" in signs
+        return "small talk" if talk and not (named or property_said or numbers.years) else "question"
+    if signs & {"people", "tool"} and not named:
+        return "small talk"
+    if property_said and (named or not chatter):
+        return "question"
+    if named:
+        return "vehicle only"
+    if numbers.said and signs & {"confirm", "question"} and not numbers.years:
+        return "slots only"
+    unknown = any(n is not None and n.role == "left over" for n in work.notes)
+    slots = bool(numbers.years or stated or place or wanted.unit or numbers.said)
+    if slots and not chatter and not unknown:
+        return "slots only"
+    if property_said or slots or any(n is not None and n.role == "sign" for n in work.notes):
+        if not chatter and not unknown:
+            return "slots only"
+        return "small talk"
+    return "small talk" if not unknown else "nothing"

@@ -1,0 +1,170 @@
+"""Reads the words that steer a message rather than fill a slot: not, or, same, next car, and the qualifiers by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from benchbot.understanding.work import Work
+from benchbot.vocabulary.terms import Stated
+
+_FILL_BEFORE_NEGATED = {"the", "a", "an", "my", "that", "this"}
+_VEHICLE_NOUNS = {"car", "vehicle", "truck", "job", "next", "up", "carro", "coche", "siguiente"}
+_SIGNS = ("tool", "same", "next_vehicle", "confirm", "out_of_scope", "alternatives")
+
+
+@dataclass(slots=True)
+class Signs:
+    """What steers the reading; `negated` holds words that were said not to hold."""
+
+    found: set[str] = field(default_factory=set)
+    negated: list[str] = field(default_factory=list)
+    excluded: list[Stated] = field(default_factory=list)
+
+
+def read_signs(work: Work) -> Signs:
+    """Finds the signs, and takes negated words, so that "not the sport" is never read as sport."""
+    signs = Signs()
+    for at, token in enumerate(work.tokens):
+        if token.kind == "mark":
+            if token.text == "?":
+                signs.found.add("question")
+            continue
+        if not work.free(at):
+            continue
+        for name in _SIGNS:
+            length = work.in_list(at, name)
+            if length:
+                if name == "next_vehicle" and not _VEHICLE_NOUNS & set(work.matched(at, length)):
+                    break
+                signs.found.add(name)
+                if name == "tool":
+                    work.take([i for i in range(at, at + length) if work.free(i)], "noise", "a tool")
+                if name in ("next_vehicle", "same"):
+                    work.take([i for i in range(at, at + length) if work.free(i)], "sign", name.replace("_", " "))
+                break
+        if work.free(at) and work.in_list(at, "negation"):
+            _read_negation(work, at, signs)
+    return signs
+
+
+def _read_negation(work: Work, at: int, signs: Signs) -> None:
+    if _completes_a_part(work, at):
+        return
+    if work.text(at) == "no" and work.text(work.next_at(at)) in ("the", "its", "it", "this", "thats", "a"):
+        return
+    here = work.next_at(at)
+    while work.text(here) in _FILL_BEFORE_NEGATED:
+        here = work.next_at(here)
+    end = here
+    kind = ""
+    while (found := _can_be_negated(work, end, first=end == here)) and kind in ("", found):
+        kind = found
+        end = work.next_at(end)
+    if end == here:
+        return
+    words = [i for i in range(at, end) if work.tokens[i].kind != "mark"]
+    said = " ".join(work.tokens[i].raw for i in words[1:])
+    signs.negated.append(said)
+    if kind == "qualifier":
+        for i in range(here, end):
+            for one in work.lexicon.qualifier_phrases.get((work.text(i),), ()):
+                signs.excluded.append(one)
+    work.take(words, "noise", f"said not to be so: {said}")
+
+
+def _completes_a_part(work: Work, at: int) -> bool:
+    """ "lug not" is a misheard lug nut, no negation."""
+    before = work.next_at(at, -1)
+    heard = {c.word for c in work.lexicon.heard_as(work.text(at))}
+    if before < 0 or not heard:
+        return False
+    words = {c.word for c in work.lexicon.canonical(work.text(before))}
+    return any(work.lexicon.phrase(frozenset({h, w})) for h in heard for w in words)
+
+
+def _can_be_negated(work: Work, at: int, first: bool) -> str:
+    """What the word can be said not to be: a vehicle, a qualifier, a position or a component; "" when none of them."""
+    if not work.free(at) or not work.is_word(at):
+        named = work.free(at) and work.is_number(at) and bool(work.names.words(work.text(at)))
+        return "vehicle" if named else ""
+    text = work.text(at)
+    lexicon = work.lexicon
+    if (text,) in lexicon.property_phrases or text in lexicon.function:
+        return ""
+    part = any(c.word in lexicon.part_words for c in lexicon.canonical(text))
+    named = bool(work.names.words(text)) and not lexicon.is_known(text)
+    qualifier = (text,) in lexicon.qualifier_phrases or text in lexicon.value_words
+    position = (text,) in lexicon.position_phrases
+    if named or (qualifier and bool(work.names.words(text))):
+        return "vehicle"
+    if qualifier:
+        return "qualifier"
+    if position and first:
+        return "position"
+    return "component" if part else ""
+
+
+def read_long_qualifiers(work: Work, signs: Signs) -> list[Stated]:
+    """Qualifiers of several words, and those written in a code of digits and letters ("4x4"), before anything else."""
+    found = _read(work, lambda words: len(words) > 1 or not words[0].isalpha())
+    unblown = [one for one in found if one.key == "engine" and one.value == "naturally aspirated"]
+    # no row is ever marked so; it says that the turbo engines are not meant
+    signs.excluded.extend(Stated("engine", "turbo", True) for _ in unblown)
+    return [one for one in found if one not in unblown]
+
+
+def read_short_qualifiers(work: Work) -> list[Stated]:
+    """Qualifiers of one word, once the vehicle's name has had its turn; misspelt ones as far as they are forgiven."""
+    return _read(work, lambda words: True) + _read_rescued(work)
+
+
+def _read(work: Work, wanted: Callable[[tuple[str, ...]], bool]) -> list[Stated]:
+    found: list[Stated] = []
+    at = 0
+    while at < len(work.tokens):
+        length = work.match(at, work.lexicon.qualifier_phrases, plurals=False, free_only=True) if work.free(at) else 0
+        words = work.matched(at, length)
+        whole = words
+        if len(words) > 1 and _goes_on_as_part(work, at + length, words):
+            # "manual trans drain plug": only "manual" is the qualifier
+            length, words = 1, words[:1]
+        if (
+            length
+            and wanted(whole)
+            and all(work.free(i) or work.tokens[i].kind == "mark" for i in range(at, at + length))
+        ):
+            stated = work.lexicon.qualifier_phrases[words]
+            if all(one.key == "trim" and one.part for one in stated) and work.role(work.next_at(at, -1)) == "vehicle":
+                # a trim word right after the model may be part of another model's name: never passed over
+                at += length
+                continue
+            found.extend(stated)
+            reads = " or ".join(f"{one.key} {one.value}" for one in stated)
+            work.take([i for i in range(at, at + length) if work.free(i)], "qualifier", reads)
+        at += max(length, 1)
+    return found
+
+
+def _goes_on_as_part(work: Work, after: int, words: tuple[str, ...]) -> bool:
+    """Whether the last word of the qualifier belongs to a component named right after it."""
+    last = {c.word for c in work.lexicon.canonical(words[-1])} & work.lexicon.part_words
+    following = {c.word for c in work.lexicon.canonical(work.text(after))} & work.lexicon.part_words
+    return (words[0],) in work.lexicon.qualifier_phrases and any(
+        work.lexicon.part_starts_with(one, other) for one in last for other in following
+    )
+
+
+def _read_rescued(work: Work) -> list[Stated]:
+    found: list[Stated] = []
+    for at, token in enumerate(work.tokens):
+        if not work.free(at) or token.kind != "word" or work.lexicon.is_known(token.text) or len(token.text) < 5:
+            continue
+        near = [c.word for c in work.lexicon.rescued(token.text)]
+        if len(near) != 1 or (near[0],) not in work.lexicon.qualifier_phrases:
+            continue
+        if work.lexicon.slip_forgiven_in_position(token.text, near[0]):
+            stated = work.lexicon.qualifier_phrases[(near[0],)]
+            found.extend(stated)
+            work.take([at], "qualifier", near[0], "spelling")
+    return found
