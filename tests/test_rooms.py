@@ -13,7 +13,8 @@ PACKAGE = Path(__file__).resolve().parent.parent / "benchbot"
 
 # From the ground up: a room may import from its own floor's rooms below only.
 FLOORS = [
-    {"errors", "places"},
+    {"errors"},
+    {"places"},
     {"quantities"},
     {"vocabulary"},
     {"specs"},

@@ -202,10 +202,6 @@ def _check_marks(path: Path, connection: sqlite3.Connection) -> None:
     layout = connection.execute("PRAGMA user_version").fetchone()[0]
     if layout != LAYOUT:
         raise BookError(f"{path}: the book has layout {layout}, this benchbot reads {LAYOUT}; {_AGAIN}")
-    pages, size = (connection.execute(f"PRAGMA {name}").fetchone()[0] for name in ("page_count", "page_size"))
-    there = path.stat().st_size
-    if there != pages * size:
-        raise BookError(f"{path}: the book is torn ({there:,} bytes of {pages * size:,}); {_AGAIN}")
 
 
 def _places(values: Sequence[object]) -> str:

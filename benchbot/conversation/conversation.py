@@ -98,7 +98,8 @@ class Conversation:
     def read(self, text: str, past: Past, now: datetime) -> tuple[tuple[Reading, ...], tuple[Reading, ...]]:
         """The readings of the message by itself, and completed from the chat's memory."""
         remembered = self._remembered(past)
-        make = self.book.make_of(remembered.ids[0]) if remembered.state == "named" else None
+        makes = {self.book.make_of(one) for one in remembered.ids}
+        make = makes.pop() if len(makes) == 1 else None
         readings = self._reader.read(text, now.date(), make)
         return readings, tuple(in_context(one, past, remembered, self.lexicon) for one in readings)
 

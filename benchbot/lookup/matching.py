@@ -66,9 +66,15 @@ def said_by_key(stated: Iterable[Stated]) -> dict[str, Said]:
         values = [one for one in ones if not one.part]
         distinct = {value_words(key, one.value) for one in values}
         largest = [w for w in distinct if not any(w < other for other in distinct)]
+        numbered = [w for w in distinct if any(word[0].isdigit() for word in w)]
         words = frozenset().union(*(value_words(key, one.value) for one in ones))
-        said[key] = Said(key, words, len(largest) > 1, " ".join(dict.fromkeys(one.value for one in ones)))
+        said[key] = Said(key, words, max(len(largest), len(numbered)) > 1 and not _one_value(key, distinct), " ".join(dict.fromkeys(one.value for one in ones)))
     return said
+
+
+def _one_value(key: str, distinct: set[frozenset[str]]) -> bool:
+    """"3.5" and "V6" are two words on one engine; two displacements are two engines."""
+    return key == "engine" and sum(any(word[0].isdigit() for word in one) for one in distinct) == 1
 
 
 def qualifiers_agree(row: SpecRow, said: dict[str, Said], excluded: Iterable[Stated] = ()) -> bool:

@@ -132,11 +132,20 @@ def _is_context(work: Work, group: Group, groups: list[Group], wanted: Wanted) -
     others = [g for g in groups if g is not group and not is_part_only(work, g)]
     if any(_fastens(work, other, group) for other in others):
         return True
+    if others and all(_said_apart(work, other, group) for other in others):
+        return True
     if not all(name in _CONTEXT for name in group.phrase.means) and not group.phrase.always:
         return False
     return any(not joined(work, group, other) for other in others) and (
         all(name in _CONTEXT for name in group.phrase.means)
     )
+
+
+def _said_apart(work: Work, fastener: Group, part: Group) -> bool:
+    """Whether the part stands after the fastener in talk of its own ("... bolts, its puking oil")."""
+    between = range(fastener.places[-1] + 1, part.places[0])
+    talk = any(work.text(at) in work.lexicon.chatter for at in between)
+    return talk and not joined(work, fastener, part, commas=False)
 
 
 def _fastens(work: Work, fastener: Group, part: Group) -> bool:
@@ -208,6 +217,10 @@ def _ask(work: Work, group: Group, wanted: Wanted, place: Place) -> Ask:
         ]  # fmt: skip
         if fasteners:
             components = fasteners
+    default = _default(components)
+    if default and len(clear) == 1 and clear[0] != default and _joined_after(work, group, wanted):
+        # "bracket bolts and the socket": the bolt's own figure, and the socket
+        clear.insert(0, default)
     admitted = [p for p in clear if any(p in c.properties for c in components)]
     always = group.phrase.always
     if admitted:
@@ -268,6 +281,17 @@ def _what_fluid(work: Work, group: Group, components: list[Component]) -> list[s
     while before >= 0 and (work.role(before) in ("vehicle", "year", "qualifier") or work.text(before) == "the"):
         before -= 1
     return ["fluid"] if work.text(before) in ("what", "which", "wat", "que", "cual") else []
+
+
+def _joined_after(work: Work, group: Group, wanted: Wanted) -> bool:
+    """Whether the one property stands after the component and is joined to it."""
+    if len(wanted.clear) != 1:
+        return False
+    end, at = group.places[-1], wanted.clear[0][0]
+    between = range(end + 1, at)
+    return at > end and any(work.text(i) in _JOINERS - {","} for i in between) and all(
+        work.role(i) in ("noise", None) or work.tokens[i].kind == "mark" for i in between
+    )
 
 
 def _vague_ask(

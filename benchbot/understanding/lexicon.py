@@ -13,7 +13,7 @@ from rapidfuzz.distance import OSA
 from benchbot.understanding.spoken import with_spoken_numbers
 from benchbot.understanding.tokens import tokens_of
 from benchbot.vocabulary.letters import slips_allowed
-from benchbot.vocabulary.terms import Component, Phrase, Stated, Vocabulary
+from benchbot.vocabulary.terms import Component, Phrase, Stated, Vocabulary, WordForm
 
 # Words of components that add nothing where no phrase needs them ("front brake bracket bolts").
 WEAK_WORDS = frozenset({"brake", "disc", "wheel", "side"})
@@ -115,7 +115,8 @@ class Lexicon:
             for w in words
         }  # fmt: skip
         self.trade_words = self.part_words | forms | self._property_words | self._position_words | self._qualifier_words
-        self._known = self.trade_words | listed | self.function | self.chatter
+        self._whole = {w for w in self.trade_words if len(w) > 3 or w not in self._forms} | self.part_words
+        self._known = self.trade_words | listed | self.function | self.chatter | set(self._forms)
         for words in (*self.position_phrases, *self.qualifier_phrases):
             self._known.update(words)
         self._rescue_to = sorted(w for w in self.trade_words if w.isalpha() and len(w) > 2)
@@ -134,6 +135,10 @@ class Lexicon:
         """Whether some component's name has both words ("transmission" and "fluid")."""
         return (one, other) in self._pairs
 
+    def forms_of(self, said: str) -> tuple[WordForm, ...]:
+        """What a way of writing stands for; of several words the last may be in the plural."""
+        return next((self._forms[form] for form in singulars(said) if form in self._forms), ())
+
     def is_known(self, word: str) -> bool:
         """Whether the word, or what it is the plural of, stands anywhere in the vocabulary."""
         return any(form in self._known for form in singulars(word))
@@ -142,14 +147,18 @@ class Lexicon:
         """Whether the word can stand in a phrase for a component, property, position or qualifier."""
         return any(form in self.trade_words for form in singulars(word))
 
-    def canonical(self, word: str, heard: bool = False) -> list[Candidate]:
-        """The canonical trade words that this word is a way of writing; with `heard`, also what it is misheard for."""
+    def is_whole_word(self, word: str) -> bool:
+        """Whether a part of a chunk typed without spaces may be read as this word; short forms are too short for it."""
+        return any(form in self._whole for form in singulars(word))
+
+    def canonical(self, word: str) -> list[Candidate]:
+        """The canonical trade words that this word is a way of writing."""
         found: dict[str, Candidate] = {}
         for form in singulars(word):
             if form in self.part_words:
                 found.setdefault(form, Candidate(form, "" if form == word else "plural"))
             for written in self._forms.get(form, ()):
-                if written.how == "heard" and not heard:
+                if written.how == "heard":
                     continue
                 found.setdefault(written.word, Candidate(written.word, written.how))
         return list(found.values())
@@ -259,7 +268,7 @@ class Lexicon:
             return []
         words = [w for w in self._rescue_to if w in self.part_words and len(w) > 3]
         near = process.extract(noise, words, scorer=OSA.distance, score_cutoff=1, limit=None)
-        return [Candidate(word, "heard", 1) for word, _, _ in near]
+        return [Candidate(word, "autocorrect", 1) for word, _, _ in near]
 
     def number_word(self, said: str) -> tuple[str, ...]:
         return _plain(said)

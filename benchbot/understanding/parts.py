@@ -20,9 +20,13 @@ _EVERYDAY_UNUSED = 0.3
 _NOISE_UNUSED = 0.1
 _HEARD = 0.4
 _SLIP = 0.3
+_SLIP_TO_WEAK = 0.25
+_APART = 0.12
 _JOINER_INSIDE = 0.45
 _BREAK_INSIDE = 0.8
 _STRANGER_INSIDE = 1.2
+# stands for a word inside a phrase that only says where: "shock (upper) bolt"
+_PASSED_OVER = Candidate("", "passed over")
 _MARGIN = 0.2
 _MOST_WAYS = 8
 _MOST_ITEMS = 24
@@ -77,6 +81,9 @@ def read_parts(work: Work) -> Parts:
     """Every plausible grouping of the trade words; nothing is taken yet."""
     items = _items(work, autocorrected=False)
     ways = _ways(work, items)
+    if not (ways and ways[0].groups) and any(work.lexicon.is_property_word(token.text) for token in work.tokens):
+        # "router runout": a lone misheard word is the component where a property has none
+        ways = _ways(work, items, heard_alone=0.0 - _HEARD)
     if not ways or not ways[0].groups or ways[0].left:
         more = _items(work, autocorrected=True)
         if len(more) > len(items):
@@ -115,7 +122,7 @@ def _items(work: Work, autocorrected: bool) -> list[Item]:
             elif parts:
                 found.append(Item(at, parts, _HEARD_UNUSED))
             continue
-        if autocorrected and (token.text in lexicon.chatter or token.text in lexicon.function):
+        if autocorrected and token.text in lexicon.chatter and token.text not in lexicon.function:
             near = lexicon.near_parts(token.text)
             if near:
                 found.append(Item(at, near, _NOISE_UNUSED))
@@ -143,7 +150,7 @@ def _after_position(work: Work, at: int, candidates: list[Candidate]) -> bool:
     )
 
 
-def _ways(work: Work, items: list[Item]) -> list[Way]:
+def _ways(work: Work, items: list[Item], heard_alone: float = _HEARD_ALONE) -> list[Way]:
     """The cheapest ways to cover the items from the right end on, all within the margin of the best."""
     best: list[list[Way]] = [[] for _ in range(len(items) + 1)]
     best[len(items)] = [Way()]
@@ -154,7 +161,7 @@ def _ways(work: Work, items: list[Item]) -> list[Way]:
             left = [item.at, *rest.left] if item.unused >= _LEFT_OVER else rest.left
             here.append(Way(rest.cost + item.unused, rest.groups, left))
         for end in range(start + 1, min(len(items), start + work.lexicon.longest_part + 1) + 1):
-            for group, cost in _groups(work, items[start:end]):
+            for group, cost in _groups(work, items[start:end], heard_alone):
                 for rest in best[end]:
                     here.append(Way(rest.cost + cost, [group, *rest.groups], rest.left))
         best[start] = _cheapest(here)
@@ -177,29 +184,36 @@ def _cheapest(ways: list[Way]) -> list[Way]:
     return kept
 
 
-def _groups(work: Work, items: list[Item]) -> list[tuple[Group, float]]:
+def _groups(work: Work, items: list[Item], heard_alone: float) -> list[tuple[Group, float]]:
     found: list[tuple[Group, float]] = []
     places = tuple(item.at for item in items)
     distance = _inside(work, places)
     tried = 0
-    for choice in product(*(item.candidates for item in items)):
+    inner = {item.at: item.unused for item in items[1:-1] if item.unused <= _LEFT_OVER_WEAK}
+    spans = [[*item.candidates, _PASSED_OVER] if item.at in inner else item.candidates for item in items]
+    for whole in product(*spans):
         tried += 1
         if tried > _MOST_ALTERNATIVES:
             break
+        choice = [candidate for candidate in whole if candidate is not _PASSED_OVER]
         words = frozenset(candidate.word for candidate in choice)
         if len(words) < len(choice) - 1:
             continue
         phrase = work.lexicon.phrase(words)
-        if phrase is None:
+        if phrase is None or all(candidate.how == "autocorrect" for candidate in choice):
             continue
         cost = _GROUP + distance
         slips = 0
         for candidate in choice:
             slips += candidate.slips
-            cost += _HEARD if candidate.how == "heard" else _SLIP * candidate.slips
+            cost += _HEARD if candidate.how in ("heard", "autocorrect") else _SLIP * candidate.slips
+            if candidate.slips and candidate.word in _WEAK:
+                cost += _SLIP_TO_WEAK
         if len(choice) == 1 and choice[0].how == "heard":
-            cost += _HEARD_ALONE
-        found.append((Group(places, phrase, words, slips), cost))
+            cost += heard_alone
+        kept = tuple(at for at, candidate in zip(places, whole, strict=True) if candidate is not _PASSED_OVER)
+        cost += sum(unused for at, unused in inner.items() if at not in kept)
+        found.append((Group(kept, phrase, words, slips), cost))
     return found
 
 
@@ -211,6 +225,8 @@ def _inside(work: Work, places: tuple[int, ...]) -> float:
         if at in taken:
             continue
         text = work.text(at)
+        if work.tokens[at].kind != "mark" and not work.in_list(at, "joining"):
+            cost += _APART
         if work.tokens[at].kind == "mark":
             cost += _BREAK_INSIDE if text in ".?!;:" else _JOINER_INSIDE if text in "&+/," else 0.0
         elif work.in_list(at, "joiners"):

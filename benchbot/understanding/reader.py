@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from benchbot.understanding.asks import asks_of, unknown_part
+from benchbot.understanding.joining import joined_tokens
 from benchbot.understanding.lexicon import Lexicon, VehicleNames
 from benchbot.understanding.numbers import Numbers, read_numbers
 from benchbot.understanding.parts import Way, coordinated, read_parts
@@ -14,7 +15,7 @@ from benchbot.understanding.properties import Wanted, read_properties
 from benchbot.understanding.reading import Kind, Reading, VehicleRead, WordNote
 from benchbot.understanding.signs import Signs, read_long_qualifiers, read_short_qualifiers, read_signs
 from benchbot.understanding.spoken import with_spoken_numbers
-from benchbot.understanding.tokens import MOST_LETTERS, MOST_TOKENS, tokens_of
+from benchbot.understanding.tokens import MOST_LETTERS, MOST_TOKENS, Token, tokens_of
 from benchbot.understanding.vehicles import read_vehicle
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
@@ -33,11 +34,11 @@ class Reader:
     def read(self, text: str, today: date, chat_make: int | None = None) -> tuple[Reading, ...]:
         """The plausible readings of the message, the best first; never empty.
 
-        `chat_make` is the make of the vehicle on the lift, so that "the 62" can name another model of it. They differ only where the message itself leaves it open; an answer needs all of them to lead to the same rows.
+        They differ only where the message itself leaves it open; an answer needs all of them to lead to the same rows.
         """
         if len(text) > MOST_LETTERS:
             return (Reading(kind="too long"),)
-        tokens = with_spoken_numbers(tokens_of(text, self._is_word))
+        tokens = self._tokens(text)
         if len(tokens) >= MOST_TOKENS:
             return (Reading(kind="too long"),)
         work = Work(tokens, self.lexicon, self.names, chat_make=chat_make)
@@ -53,8 +54,15 @@ class Reader:
         ]
         return tuple(_unlike(readings))
 
+    def _tokens(self, text: str) -> list[Token]:
+        cut = with_spoken_numbers(tokens_of(text, self._is_word, self._is_part))
+        return joined_tokens(cut, self.lexicon, self.names)
+
     def _is_word(self, chunk: str) -> bool:
         return self.lexicon.is_known(chunk) or bool(self.names.words(chunk))
+
+    def _is_part(self, chunk: str) -> bool:
+        return self.lexicon.is_whole_word(chunk) or bool(self.names.words(chunk))
 
     def _finish(
         self, work: Work, way: Way, signs: Signs, vehicle: VehicleRead, numbers: Numbers, stated: list[Stated]
@@ -194,7 +202,7 @@ def _kind(
         bare = not (named or property_said or numbers.years)
         return "small talk" if bare and signs & {"people", "tool"} else "question"
     if part_unknown:
-        talk = chatter or "people" in signs
+        talk = chatter or signs & {"people", "tool"}
         return "small talk" if talk and not (named or property_said or numbers.years) else "question"
     if signs & {"people", "tool"} and not named:
         return "small talk"

@@ -10,7 +10,7 @@ from benchbot.vocabulary.terms import Stated
 
 _FILL_BEFORE_NEGATED = {"the", "a", "an", "my", "that", "this"}
 _VEHICLE_NOUNS = {"car", "vehicle", "truck", "job", "next", "up", "carro", "coche", "siguiente"}
-_SIGNS = ("tool", "same", "next_vehicle", "confirm", "out_of_scope", "alternatives")
+_SIGNS = ("idiom", "tool", "same", "next_vehicle", "confirm", "out_of_scope", "alternatives")
 
 
 @dataclass(slots=True)
@@ -38,8 +38,8 @@ def read_signs(work: Work) -> Signs:
                 if name == "next_vehicle" and not _VEHICLE_NOUNS & set(work.matched(at, length)):
                     break
                 signs.found.add(name)
-                if name == "tool":
-                    work.take([i for i in range(at, at + length) if work.free(i)], "noise", "a tool")
+                if name in ("tool", "idiom"):
+                    work.take([i for i in range(at, at + length) if work.free(i)], "noise", f"a {name}")
                 if name in ("next_vehicle", "same"):
                     work.take([i for i in range(at, at + length) if work.free(i)], "sign", name.replace("_", " "))
                 break

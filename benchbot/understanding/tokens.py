@@ -56,12 +56,13 @@ class Token:
     short_year: bool = False
 
 
-def tokens_of(text: str, known: Callable[[str], bool]) -> list[Token]:
+def tokens_of(text: str, known: Callable[[str], bool], part: Callable[[str], bool] | None = None) -> list[Token]:
     """The tokens of a message, at most MOST_TOKENS of them.
 
     `known` tells whether a folded chunk such as "4x4" or "x5" is a word of its own; a chunk that is none is taken
-    apart where digits and letters meet ("15solen") or where two known words were run together ("drainplug").
+    apart where digits and letters meet ("15solen") or where words that `part` knows were run together ("drainplug").
     """
+    part = part or known
     plain = fold(text[:MOST_LETTERS].translate(_MARKS)).translate(_MARKS)
     plain = _THOUSANDS.sub(r"\1\2", plain)
     plain = _DECIMAL_COMMA.sub(r"\1.\2", plain)
@@ -91,7 +92,7 @@ def tokens_of(text: str, known: Callable[[str], bool]) -> list[Token]:
                 joined = found[-1].text + piece
                 found[-1] = replace(found[-1], text=joined, raw=found[-1].raw + "'" + piece)
                 continue
-            found.extend(_chunk_tokens(piece, glued, known))
+            found.extend(_chunk_tokens(piece, glued, known, part))
         elif kind == "short_year":
             found.append(Token(piece[1:], piece, "number", glued, short_year=True))
         elif kind == "mark":
@@ -103,7 +104,9 @@ def tokens_of(text: str, known: Callable[[str], bool]) -> list[Token]:
     return found
 
 
-def _chunk_tokens(chunk: str, glued: bool, known: Callable[[str], bool]) -> Iterator[Token]:
+def _chunk_tokens(
+    chunk: str, glued: bool, known: Callable[[str], bool], part: Callable[[str], bool]
+) -> Iterator[Token]:
     if _NUMBER.fullmatch(chunk):
         yield Token(chunk, chunk, "number", glued)
         return
@@ -111,8 +114,8 @@ def _chunk_tokens(chunk: str, glued: bool, known: Callable[[str], bool]) -> Iter
         if len(chunk) < 6 or known(chunk):
             yield Token(chunk, chunk, "word", glued)
             return
-        for n, part in enumerate(_run_together(chunk, known) or [chunk]):
-            yield Token(part, part, "word", glued if n == 0 else True)
+        for n, word in enumerate(_run_together(chunk, part) or [chunk]):
+            yield Token(word, word, "word", glued if n == 0 else True)
         return
     if known(chunk):
         yield Token(chunk, chunk, "word", glued)
@@ -122,14 +125,14 @@ def _chunk_tokens(chunk: str, glued: bool, known: Callable[[str], bool]) -> Iter
         digits, letters = number_first.groups()
         yield Token(digits, digits, "number", glued)
         rest = chunk[len(digits) :]
-        for n, token in enumerate(_chunk_tokens(rest, True, known)):
+        for n, token in enumerate(_chunk_tokens(rest, True, known, part)):
             yield replace(token, glued=True) if n == 0 else token
         return
     word_first = _WORD_THEN_NUMBER.match(chunk)
     if word_first:
         letters, _ = word_first.groups()
-        yield from _chunk_tokens(letters, glued, known)
-        for n, token in enumerate(_chunk_tokens(chunk[len(letters) :], True, known)):
+        yield from _chunk_tokens(letters, glued, known, part)
+        for n, token in enumerate(_chunk_tokens(chunk[len(letters) :], True, known, part)):
             yield replace(token, glued=True) if n == 0 else token
         return
     yield Token(chunk, chunk, "word", glued)

@@ -74,10 +74,21 @@ def read_vehicle(work: Work) -> VehicleRead:
     if read is None:
         return VehicleRead()
     vehicle, places, how = read
+    places = places | _said_again(work, vehicle, places)
     if how == "" and vehicle.state == "named":
         places = places | _misspelt_make(work, vehicle, rescued)
     work.take(sorted(places), "vehicle", vehicle.said, how)
     return vehicle
+
+
+def _said_again(work: Work, vehicle: VehicleRead, places: frozenset[int]) -> frozenset[int]:
+    """Where a name of one word is said a second time."""
+    if vehicle.state != "named" or len(vehicle.ids) != 1:
+        return frozenset()
+    hits = {work.text(at): work.names.words(work.text(at)) for at in places if work.is_word(at)}
+    alone = {word for word, found in hits.items() if any(h.of == "vehicle" and h.id in vehicle.ids and h.words == 1 for h in found)}
+    alone |= {word for word, found in hits.items() if any(h.of == "make" and h.words == 1 for h in found)}
+    return frozenset(at for at in range(len(work.tokens)) if work.free(at) and work.text(at) in alone)
 
 
 def _misspelt_make(work: Work, vehicle: VehicleRead, rescued: list[Spot]) -> frozenset[int]:
@@ -220,7 +231,7 @@ def _is_number_of_something(work: Work, one: Found) -> bool:
 def names_a_thing(work: Work, at: int) -> bool:
     """Whether the number follows a word that makes it the number of an order, a bay, a phone ..."""
     before = at - 1
-    while before >= 0 and (work.text(before) in "#:-." or work.text(before) in ("no", "num", "number", "is")):
+    while before >= 0 and (work.text(before) in "#:-." or work.text(before) in ("no", "is", "was", "its")):
         if work.text(before) == "#":
             return True
         before -= 1
@@ -250,11 +261,17 @@ def _stands(work: Work, one: Found, make_places: frozenset[int], lone: bool) -> 
         return any(_next_to(work, at, make_places) or _alternative(work, at, make_places) for at in one.places)
     if one.numeric and work.names.make_of(one.id) == work.chat_make:
         return any(work.text(at - 1) in _POINTS_AT for at in one.places if at)
-    return lone and any(_beside_year(work, at) for at in one.places)
+    return lone and any(_beside_year(work, at) or _plain_model_number(work, at) for at in one.places)
 
 
 def _next_to(work: Work, at: int, places: frozenset[int]) -> bool:
     return work.next_at(at) in places or work.next_at(at, -1) in places
+
+
+def _plain_model_number(work: Work, at: int) -> bool:
+    """A number of three digits or more that can be no year ("274 fwd 2019")."""
+    text = work.text(at)
+    return text.isdigit() and len(text) >= 3 and not (len(text) == 4 and text[:2] in ("19", "20"))
 
 
 def _alternative(work: Work, at: int, make_places: frozenset[int]) -> bool:

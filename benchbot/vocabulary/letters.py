@@ -21,7 +21,7 @@ def fold(text: str) -> str:
 
 
 def name_words(name: str) -> tuple[str, ...]:
-    """The words of a make, model or alias as the reader of messages sees them: "Packer 1500 4x4" -> packer, 1500, 4x4."""
+    """The words of a make, model or alias as the reader of messages sees them: "Example 1500" -> example, 1500."""
     return tuple(_WORD.findall(fold(name)))
 
 

@@ -124,7 +124,7 @@ FILES: dict[str, tuple[bytes, int, str, str]] = {
     "comma in a bare cell": (
         f"{HEADER}\n{ROW.replace('p. 12', 'p. 12, left')}\n".encode(), 2, "status", "beyond the last is",
     ),
-    "quote never closed": (f'{HEADER}\n{ROW.replace("p. 12", chr(34) + "p. 12")}\n{ROW}\n'.encode(), 2, "", "never closed"),
+    "quote never closed": (f'{HEADER}\n"{ROW}\n{ROW}\n'.encode(), 2, "", "never closed"),
     "text after a quote": (f'{HEADER}\n"A1"x{ROW[2:]}\n'.encode(), 2, "", "follows a closing quote"),
     "another encoding": (f"{HEADER}\n{ROW}\n".encode("cp1252"), 2, "value", "which is not UTF-8"),
     "two bytes a letter": (f"{HEADER}\n{ROW}\n".encode("utf-16"), 1, "", "UTF-16"),
@@ -136,7 +136,7 @@ FILES: dict[str, tuple[bytes, int, str, str]] = {
         f"{HEADER}\n{ROW}\n".encode() + b"x" * 100_001 + f"\n{ROW}\n".encode(), 3, "", "over 100,000 bytes in one line",
     ),
     "lone carriage returns": (f"{HEADER}\r{ROW}\r".encode(), 1, "", "header cannot be read"),
-    "carriage return in a row": (f"{HEADER}\n{ROW.replace('p. 12', 'p.' + chr(13) + '12')}\n".encode(), 2, "", "carriage"),
+    "carriage return in a row": (f"{HEADER}\n{ROW}\n".encode().replace(b"p. 12", b"p.\r12"), 2, "", "carriage"),
     "alias of two vehicles": (
         b"make,model,alias\nDrabent,Quilsund 3,three\nDrabent,Olix,three\n", 3, "alias", "is also Drabent Quilsund 3",
     ),
@@ -178,7 +178,7 @@ def refused(home: Home, path: Path, now: datetime, dump: Dump) -> TableError:
     return first.value
 
 
-@pytest.mark.parametrize("name", CELLS)
+@pytest.mark.parametrize("name", list(CELLS))
 def test_a_broken_cell_is_named(name: str, in_use: Home, table: Callable[..., Path], now: datetime, dump: Dump) -> None:
     change, line, column, said = CELLS[name]
     error = refused(in_use, table({}, change), now, dump)
@@ -187,7 +187,7 @@ def test_a_broken_cell_is_named(name: str, in_use: Home, table: Callable[..., Pa
     assert error.faults[0].mend
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", list(FILES))
 def test_a_broken_file_is_named(name: str, in_use: Home, tmp_path: Path, now: datetime, dump: Dump) -> None:
     content, line, column, said = FILES[name]
     path = tmp_path / "broken.csv"

@@ -90,18 +90,20 @@ def test_a_lost_book_is_made_again_as_it_was(home: Home, table: Write, now: date
         assert book.made_on == "2026-05-04"
 
 
-def test_any_version_can_be_made_again(home: Home, table: Write, fleet: Write, tmp_path: Path, now: datetime) -> None:
+def test_any_version_can_be_made_again(
+    home: Home, table: Write, fleet: Write, tmp_path: Path, now: datetime, dump: Callable[[Path], list[str]]
+) -> None:
     rows = {}
     steps = [
         fleet(tmp_path / "fleet.csv", 500),
         table({}, {"position": "rear"}),
-        table({"value": "99 N·m"}, {"position": "rear", "status": "withdrawn"}),
+        table({"value": "99 N·m"}, {"position": "rear", "status": "withdrawn"}, name="later.csv"),
     ]
     reports = []
     for path in steps:
         bring(home, path, now)
         reports.append(publish(home, now))
-        rows[reports[-1].version] = list(sqlite3.connect(home.book).iterdump())
+        rows[reports[-1].version] = dump(home.book)
     names = tmp_path / "names.csv"
     names.write_text("make,model,alias\nDrabent,Quilsund 3,the three\n", encoding="utf-8")
     bring(home, names, now)
@@ -111,7 +113,7 @@ def test_any_version_can_be_made_again(home: Home, table: Write, fleet: Write, t
         file = tmp_path / f"again-{report.version}.sqlite"
         again = rebuild(home, report.version, file)
         assert (again.digest, again.rows) == (report.digest, report.rows)
-        assert list(sqlite3.connect(file).iterdump()) == rows[report.version]
+        assert dump(file) == rows[report.version]
     with pytest.raises(BookError, match="book 9 is not on record"):
         rebuild(home, 9, tmp_path / "never.sqlite")
 

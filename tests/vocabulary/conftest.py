@@ -1,4 +1,4 @@
-"""The shipped vocabulary once for all tests, a plain look-up of phrases in it, and a small knowledge folder to break."""
+"""The shipped vocabulary, a plain look-up of phrases in it, and a small knowledge folder to break."""
 
 from __future__ import annotations
 

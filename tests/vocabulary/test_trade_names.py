@@ -14,22 +14,28 @@ from benchbot.vocabulary.terms import Phrase, Vocabulary
 Meaning = Callable[[str], Phrase]
 
 NAMES = {
-    "caliper bracket": "caliper bracket|carrier|caliper carrier|holder of the caliper|caliper anchor|caliper adapter"
+    "caliper bracket": "caliper bracket|carrier|caliper carrier|holder of the caliper|caliper anchor"
+    "|caliper adapter"
     "|torque member|torque plate|caliper support|brkt|soporte|porta-mordaza|caliper mount bracket",
-    "caliper bracket bolt": "bracket bolt|carrier bolt|anchor bolt|adapter bolt|mounting bolt|caliper bolt|knuckle bolt"
+    "caliper bracket bolt": "bracket bolt|carrier bolt|anchor bolt|adapter bolt|mounting bolt"
+    "|caliper bolt|knuckle bolt"
     "|tornillo del soporte|caliper mounting bracket bolts|bracket to knuckle bolt|anchor plate",
-    "caliper slide pin bolt": "guide pin bolt|slide bolt|slider bolt|pin bolt|guide bolt|lock pin bolt|caliper bolt"
+    "caliper slide pin bolt": "guide pin bolt|slide bolt|slider bolt|pin bolt|guide bolt|lock pin bolt"
+    "|caliper bolt"
     "|mounting pin|tornillo del perno guia|slide pin|slider|sleeve|guide rod|floating pin|perno guia|pasador"
     "|caliper to bracket bolt|caliper|cal|calliper|mordaza|pinza|slide pin bolt",
-    "slide pin boot": "pin boot|dust boot|pin bellows|gaiter of the pin|guardapolvo pasador|pin bushing|rubber tip pin"
+    "slide pin boot": "pin boot|dust boot|pin bellows|gaiter of the pin|guardapolvo pasador|pin bushing"
+    "|rubber tip pin"
     "|damper sleeve",
     "brake pad": "pad|brake pad|lining|friction|disc shoe|balata|pastilla|disc pads|brake pads",
     "pad shim": "pad backing plate|steel back|pad pressure plate|pad shim|anti-squeal plate|insulator of the pad",
-    "abutment clip": "abutment clip|pad clip|hardware|rattle clip|fitting kit|herrajes|anti-rattle spring|pad spring"
+    "abutment clip": "abutment clip|pad clip|hardware|rattle clip|fitting kit|herrajes"
+    "|anti-rattle spring|pad spring"
     "|spreader pad",
     "pad wear sensor": "wear sensor|squealer|wear indicator|tell-tale",
     "brake rotor": "rotor|disc|disk|disco|rotores|brake disc|front discs",
-    "rotor retaining screw": "rotor screw|rotor retaining screw|rotor set screw|rotor keeper screw|countersunk screw"
+    "rotor retaining screw": "rotor screw|rotor retaining screw|rotor set screw|rotor keeper screw"
+    "|countersunk screw"
     "|disc screw",
     "caliper piston": "caliper piston|caliper pot|brake pot|puck of the caliper|piston",
     "caliper piston seal": "piston boot|piston seal|piston dust boot|square-cut seal",
@@ -37,7 +43,8 @@ NAMES = {
     "brake hose banjo bolt": "banjo bolt|hose bolt|union bolt|hollow bolt|tornillo banjo|brake line|banjo|brake hose",
     "crush washer": "crush washer|copper washer|sealing washer|arandela de cobre",
     "brake hose": "brake hose|flex|flexi|manguera|latiguillo|flex hose",
-    "brake line flare nut": "brake line|hard line|pipe|brake pipe|tube|tuberia|flare nut|tube nut|line nut|union nut"
+    "brake line flare nut": "brake line|hard line|pipe|brake pipe|tube|tuberia|flare nut|tube nut"
+    "|line nut|union nut"
     "|fitting|tuerca de linea",
     "master cylinder nut": "master cylinder|mc|m/c|cilindro maestro|bomba de freno|master cylinder nut",
     "brake booster nut": "brake booster|servo|vacuum unit|booster|servofreno|booster nut",
@@ -45,7 +52,8 @@ NAMES = {
     "combination valve bolt": "combination valve|prop valve|brake splitter|proportioning valve",
     "brake fluid reservoir": "fluid reservoir|brake fluid bottle|brake fluid pot|deposito",
     "brake fluid": "brake fluid|brake juice|liquido de frenos|liga",
-    "brake dust shield bolt": "rotor dust shield|rotor splash shield|rotor heat shield|backing plate|dust shield screws",
+    "brake dust shield bolt": "rotor dust shield|rotor splash shield|rotor heat shield|backing plate"
+    "|dust shield screws",
     "brake drum": "drum|brake drum|tambor",
     "brake shoe": "shoe|brake shoe|lining|rear lining|zapata|balata|primary shoe|leading shoe|short lining"
     "|secondary shoe|trailing shoe|long lining",
@@ -58,21 +66,24 @@ NAMES = {
     "|freno de mano|parking brake shoe|handbrake shoe",
     "parking brake cable": "park brake cable|chicote de freno|parking brake cable",
     "electric parking brake motor": "electric park brake|epb|e-park|electric parking brake motor",
-    "electric parking brake motor screw": "epb motor screw|actuator bolt|moc bolt|parking brake motor screw|epb motor bolt",
+    "electric parking brake motor screw": "epb motor screw|actuator bolt|moc bolt"
+    "|parking brake motor screw|epb motor bolt",
     "wheel nut": "lug nut|wheel nut|lugs|lug|tuerca de rueda|birlo|wheel|stud",
     "wheel bolt": "wheel bolt|lug bolt|perno de rueda|tornillo de rueda|lugs",
     "wheel stud": "wheel stud|lug stud|birlo|esparrago|stud",
     "locking wheel nut": "locking nut wheel|wheel lock|locker|lock key wheel",
     "wheel": "wheel|rim|alloy wheel|mag wheel|rin",
     "tire": "tire|tyre|llanta",
-    "axle nut": "axle nut|hub nut|cv nut|spindle nut|stake nut|driveshaft nut|tuerca de flecha|wheel bearing|hub center nut",
+    "axle nut": "axle nut|hub nut|cv nut|spindle nut|stake nut|driveshaft nut|tuerca de flecha"
+    "|wheel bearing|hub center nut",
     "hub bearing bolt": "hub bolt|hub-to-knuckle bolt|hub bearing bolt|bearing bolts|hub flange bolt|wheel bearing",
     "wheel bearing": "wheel bearing|hub unit|unit bearing|balero|rodamiento|wheel hub|maza|cubo",
     "wheel bearing adjusting nut": "bearing adjusting nut|spindle nut|castle nut|bearing preload nut|wheel bearing nut",
     "grease cap": "grease cap|dust cap",
     "steering knuckle": "steering knuckle|upright|hub carrier|mangueta|munon|knuckle",
     "spindle": "spindle|stub|snout",
-    "wheel speed sensor bolt": "wheel speed sensor|wss|abs sensor|wheel pickup|sensor abs|abs sensor bolt|speed sensor bolt",
+    "wheel speed sensor bolt": "wheel speed sensor|wss|abs sensor|wheel pickup|sensor abs"
+    "|abs sensor bolt|speed sensor bolt",
     "tone ring": "tone ring|reluctor|exciter",
     "CV axle": "cv axle|half shaft|axle|flecha|semieje|halfshaft",
     "CV boot clamp": "cv boot|cv gaiter|cv boot clamp",
@@ -87,7 +98,8 @@ NAMES = {
     "steering shaft pinch bolt": "steering shaft pinch bolt|i-shaft bolt|pinch bolt",
     "damper fork pinch bolt": "damper fork pinch bolt|pinch bolt",
     "lower control arm": "lower control arm|lca|lower wishbone|lower arm",
-    "lower control arm bolt": "lower control arm bolt|lca bolt|a-arm bolt|wishbone bolt|track control arm bolt|control arm bolt|horquilla|bandeja"
+    "lower control arm bolt": "lower control arm bolt|lca bolt|a-arm bolt|wishbone bolt"
+    "|track control arm bolt|control arm bolt|horquilla|bandeja"
     "|trapecio",
     "upper control arm": "upper control arm|uca|top arm",
     "lower control arm bushing bolt": "lca bushing bolt|arm bushing|silentblock|buje|lower control arm bush bolt",
@@ -136,16 +148,22 @@ NAMES = {
     "undertray bolt": "undertray|splash shield|belly pan",
 }
 ALWAYS_ASKED = (
-    "caliper bolt|caliper mounting bolt|mounting bolt|slider bolt|caliper|slider|anchor plate|backing plate|knuckle bolt"
-    "|stud|birlo|spindle nut|wheel bearing|hub bolt|hub bolts|pinch bolt|strut bolt|strut nut|control arm bolt|brake line"
+    "caliper bolt|caliper mounting bolt|mounting bolt|slider bolt|caliper|slider|anchor plate"
+    "|backing plate|knuckle bolt"
+    "|stud|birlo|spindle nut|wheel bearing|hub bolt|hub bolts|pinch bolt|strut bolt|strut nut"
+    "|control arm bolt|brake line"
     "|ball joint nut|bearing nut|parking brake|e-brake|plug|cv axle|driveshaft nut|transfer case plug|diff plug"
     "|castle nut|sway bar bolt|brake hose|rotor bolt|drum bolt|terminal|fluid"
 )  # fmt: skip
 CLEAR = (
-    "bracket bolt|caliper bracket bolt|slide pin bolt|guide pin bolt|slide pin|hub nut|axle nut|banjo bolt|bleeder|lug nut"
-    "|wheel nut|lug bolt|sway bar link nut|tie rod end nut|lower ball joint nut|backing plate bolt|oil drain plug|sump plug"
-    "|hub bearing bolt|strut to knuckle bolt|abs sensor bolt|wheel cylinder bolt|rotor|disc|drum|pad|shoe|brake fluid"
-    "|engine oil|oil|spark plug|coolant|tire|shock bolt|dust shield screw|jam nut tie rod|caliper to bracket bolt"
+    "bracket bolt|caliper bracket bolt|slide pin bolt|guide pin bolt|slide pin|hub nut|axle nut"
+    "|banjo bolt|bleeder|lug nut"
+    "|wheel nut|lug bolt|sway bar link nut|tie rod end nut|lower ball joint nut|backing plate bolt"
+    "|oil drain plug|sump plug"
+    "|hub bearing bolt|strut to knuckle bolt|abs sensor bolt|wheel cylinder bolt|rotor|disc|drum|pad"
+    "|shoe|brake fluid"
+    "|engine oil|oil|spark plug|coolant|tire|shock bolt|dust shield screw|jam nut tie rod"
+    "|caliper to bracket bolt"
 )
 
 
@@ -193,9 +211,11 @@ def test_a_natural_general_word_takes_what_the_book_holds(meaning: Meaning, said
         ("hub knot", "axle nut"), ("lug not", "wheel nut"), ("banjo bold", "brake hose banjo bolt"),
         ("caliper bracket bowl", "caliper bracket bolt"), ("lower ball join nut", "lower ball joint nut"),
         ("luck nut", "wheel nut"), ("spin dull nut", "axle nut"), ("tie rob end nut", "tie rod end nut"),
-        ("tyrod end nut", "tie rod end nut"), ("tie rod and nut", "tie rod end nut"), ("sway bar ling nut", "stabilizer link nut"),
+        ("tyrod end nut", "tie rod end nut"), ("tie rod and nut", "tie rod end nut"),
+        ("sway bar ling nut", "stabilizer link nut"),
         ("hub baring bolts", "hub bearing bolt"), ("oil rain plug", "engine oil drain plug"),
-        ("sped sensor bolt", "wheel speed sensor bolt"), ("break paths", "brake pad"), ("hub barrel bolt", "hub bearing bolt"),
+        ("sped sensor bolt", "wheel speed sensor bolt"), ("break paths", "brake pad"),
+        ("hub barrel bolt", "hub bearing bolt"),
     ],
 )  # fmt: skip
 def test_dictation_is_heard_as_the_trade_says_it(meaning: Meaning, said: str, name: str) -> None:
