@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-
 # The order of a row of `Contents.rows`.
 ROW_COLUMNS = (
     "spec", "revision", "make", "model", "year_from", "year_to", "scope_read", "component_read", "position_read",

@@ -131,8 +131,9 @@ class Conversation:
             return self._nothing_asked(first, whole, now)
         unknown = _unknown_vehicle(first, whole)
         if unknown:
-            subject = Subject(model=" ".join((whole.vehicle.said, *first.left_over)).strip(), years=first.years)
-            return Gap((Missing(unknown, " ".join(first.left_over), subject),))
+            strange = (*first.left_over, *([first.unknown_part] if first.unknown_part else []))
+            subject = Subject(model=" ".join((whole.vehicle.said, *strange)).strip(), years=first.years)
+            return Gap((Missing(unknown, " ".join(strange), subject),))
         return look_up(completed, self.book, self.lexicon.vocabulary, now.date())
 
     def _nothing_asked(self, first: Reading, whole: Reading, now: datetime) -> Outcome:
@@ -275,7 +276,10 @@ def _typed_choice(text: str, past: Past) -> int | None:
 
 def _unknown_vehicle(first: Reading, whole: Reading) -> str:
     """Whether words that nobody knows stand where the vehicle should."""
-    if first.vehicle.state == "none" and first.left_over and (whole.vehicle.state == "none" or first.years):
+    strange = first.left_over or first.unknown_part
+    if first.vehicle.state == "none" and strange and first.asks and (whole.vehicle.state == "none" or first.years):
+        return "unknown vehicle"
+    if first.vehicle.state == "none" and first.left_over and first.years and first.unknown_part:
         return "unknown vehicle"
     if first.vehicle.state in ("make", "part") and first.left_over:
         return "unknown model"
@@ -283,10 +287,10 @@ def _unknown_vehicle(first: Reading, whole: Reading) -> str:
 
 
 def _is_chat_about_work(reading: Reading) -> bool:
-    """A part is mentioned in talk, nothing is asked: no property, no vehicle, no year, no word that asks."""
+    """A part is mentioned in talk, nothing is asked: no property, place, vehicle or year, and no word that asks."""
     if reading.vehicle.state != "none" or reading.years or reading.properties or reading.vague or reading.unit:
         return False
-    if not reading.asks and not reading.unknown_part:
+    if reading.place or not (reading.unknown_part or reading.asks) or any(ask.properties for ask in reading.asks):
         return False
     return "chatter" in reading.signs and not reading.signs & {"question", "asking"}
 

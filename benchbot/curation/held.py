@@ -8,7 +8,6 @@ from benchbot.curation.stage import Stage
 from benchbot.records import curator
 from benchbot.records.schema import spec_revision
 from benchbot.specs.check import SpecCheck
-from benchbot.specs.overlap import Stated
 from benchbot.specs.table import Faults
 from benchbot.vocabulary.letters import name_words
 
@@ -29,12 +28,11 @@ def meet_held(record: Connection, checking: SpecCheck, faults: Faults) -> None:
             _meet_spelling(record, checking, faults, make, model)
 
 
-def compare(record: Connection | None, stage: Stage, fresh: Stage) -> tuple[int, int, int]:
-    """Puts (revision, *row) of every row that is new or changed on `fresh`; how many are new, changed, unchanged."""
+def compare(record: Connection, stage: Stage, fresh: Stage) -> tuple[int, int, int]:
+    """Puts (revision, row) of every row that is new or changed on `fresh`; how many are new, changed, unchanged."""
     new = changed = unchanged = 0
-    begun = record is not None and curator.last_entry(record, spec_revision) > 0
     for batch in stage.batches():
-        before = curator.newest_of(record, [row[0] for row in batch]) if begun and record is not None else {}
+        before = curator.newest_of(record, [row[0] for row in batch])
         out = []
         for row in batch:
             revision, held = before.get(row[0], (0, None))
@@ -42,7 +40,7 @@ def compare(record: Connection | None, stage: Stage, fresh: Stage) -> tuple[int,
                 unchanged += 1
                 continue
             new, changed = (new, changed + 1) if revision else (new + 1, changed)
-            out.append((revision + 1, *row))
+            out.append((revision + 1, row))
         fresh.put_batch(out)
     return new, changed, unchanged
 
@@ -60,7 +58,7 @@ def _meet_vehicle(record: Connection, checking: SpecCheck, make: str, model: str
             # The words or rules have changed since the row went on record; publishing names such rows.
             continue
         subject = parts.subject(*read, figure)
-        checking.meet(Stated(spec, 0, subject, first, last, narrowed.number, figure.number))
+        checking.meet(spec, subject, first, last, narrowed.number, figure.number)
 
 
 def _meet_spelling(record: Connection, checking: SpecCheck, faults: Faults, make: str, model: str) -> None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from sqlalchemy import Connection
 
@@ -63,14 +65,20 @@ def _import_specs(
         if record is not None and checking.ids:
             meet_held(record, checking, faults)
         faults.settle()
-        counts = compare(record, stage, fresh)
-        if fresh.rows and not check:
+        first = record is None or curator.last_entry(record, spec_revision) == 0
+        counts = (stage.rows, 0, 0) if first or record is None else compare(record, stage, fresh)
+        if counts[:2] != (0, 0) and not check:
             with writing(home) as connection:
                 change = curator.put_change(connection, author, now, f"import of {table.path.name}")
-                for batch in fresh.batches():
-                    rows = [(row[1], row[0], *row[2:], change) for row in batch]
+                for batch in _first(stage) if first else fresh.batches():
+                    rows = [(row[0], revision, *row[1:], change) for revision, row in batch]
                     curator.put_rows(connection, spec_revision, _REVISION_COLUMNS, rows)
         return ImportReport("specs", stage.rows, *counts, tuple(checking.notes), not check)
+
+
+def _first(stage: Stage) -> Iterator[list[tuple[Any, ...]]]:
+    for batch in stage.batches():
+        yield [(1, row) for row in batch]
 
 
 def _import_names(

@@ -13,7 +13,6 @@ from benchbot.errors import RecordError
 from benchbot.places import Home
 from benchbot.records.engine import sqlite_engine
 from benchbot.records.entry import moment
-from benchbot.records.migrate import migrate_server, migrate_sqlite
 from benchbot.records.newest import NEWEST
 from benchbot.records.schema import book_version, change, shop_word, spec_revision, vehicle_alias, vocabulary
 from benchbot.records.sqlite import applied, sqlite_path
@@ -41,10 +40,15 @@ def open_engine(home: Home) -> Engine:
     """The record of a home, made or migrated when needed. RecordError when it cannot be opened."""
     path = sqlite_path(home.record_url)
     if path is None:
+        from benchbot.records.migrate import migrate_server
+
         engine = create_engine(home.record_url)
         migrate_server(engine)
         return engine
     if applied(path) != NEWEST:
+        # Alembic is slow to load and seldom needed.
+        from benchbot.records.migrate import migrate_sqlite
+
         migrate_sqlite(path)
     return sqlite_engine(path)
 

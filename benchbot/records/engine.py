@@ -19,7 +19,10 @@ def sqlite_engine(path: Path) -> Engine:
     """An engine on the file. Its transactions take the write lock when they begin, unless READS is set."""
 
     def opened() -> sqlite3.Connection:
-        return connect(path)
+        connection = connect(path)
+        # Room for a large import: its indexes are written at random places.
+        connection.execute("PRAGMA cache_size = -65536")
+        return connection
 
     engine = create_engine("sqlite://", creator=opened, poolclass=NullPool)
 

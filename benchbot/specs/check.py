@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchbot.specs.cell import cell_fault, id_fault
-from benchbot.specs.overlap import Overlap, Overlaps, Stated
+from benchbot.specs.overlap import Overlap, Overlaps
 from benchbot.specs.parts import Parts
 from benchbot.specs.properties import PROPERTIES
 from benchbot.specs.table import Faults, Table
@@ -78,26 +78,24 @@ class SpecCheck:
                 continue
             if checked.number and figure.second != _NOTE:
                 subject = parts.subject(vehicle, part, place, figure)
-                first, last = span.cells
-                stated = Stated(spec, line, subject, first, last, scope.number, figure.number)
-                self.state(stated)
+                self.state(spec, line, subject, *span.cells, scope.number, figure.number)
             yield (
                 spec, *vehicle.cells, *span.cells, *scope.cells, *part.cells, *place.cells, *figure.cells,
                 *handling.cells, *checked.cells, ref,
             )  # fmt: skip
 
-    def meet(self, held: Stated) -> None:
-        """Compares a row that is on record with those of the table."""
-        if held.subject in self.overlaps:
-            self.state(held)
+    def meet(self, spec: str, subject: int, *told: int) -> None:
+        """Compares a verified row that is on record with those of the table; `told` as in `Overlaps.add`."""
+        if subject in self.overlaps:
+            self.state(spec, 0, subject, *told)
 
-    def state(self, stated: Stated) -> None:
+    def state(self, spec: str, line: int, subject: int, *told: int) -> None:
         """Compares a verified row with those before it, and keeps it for those after."""
         try:
-            for overlap in self.overlaps.add(stated):
+            for overlap in self.overlaps.add(spec, line, subject, *told):
                 self._overlap(overlap)
         except ValueError as error:
-            self._faults.add(stated.line, "only_if", str(error), "look at the make, model and component of these rows")
+            self._faults.add(line, "only_if", str(error), "look at the make, model and component of these rows")
 
     def _overlap(self, overlap: Overlap) -> None:
         if overlap.line == overlap.other_line:

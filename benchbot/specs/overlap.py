@@ -3,29 +3,13 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from benchbot.specs.scope import Scope
 
 # No part of one vehicle is told apart in so many ways; beyond it the table is broken and pairs cost too much.
 MOST_ROWS_OF_ONE_SUBJECT = 2_000
-
-
-@dataclass(frozen=True, slots=True)
-class Stated:
-    """One verified row, by numbers: subject (vehicle, component, position, property), years, scope and figure.
-
-    line: its line in the file, 0 for a row that the record holds already.
-    """
-
-    spec: str
-    line: int
-    subject: int
-    year_from: int
-    year_to: int
-    scope: int
-    figure: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,33 +39,34 @@ class Overlaps:
         """Whether any row of this subject was put in."""
         return subject in self._last
 
-    def add(self, row: Stated) -> Iterator[Overlap]:
-        """Puts a row in and gives what it overlaps with. ValueError: the subject has too many rows to be true."""
-        at = self._last.get(row.subject, -1)
-        self._last[row.subject] = len(self._specs)
-        self._specs.append(row.spec)
-        self._lines.append(row.line)
-        self._before.append(at)
-        self._from.append(row.year_from)
-        self._to.append(row.year_to)
-        self._scope.append(row.scope)
-        self._figure.append(row.figure)
-        return self._met(at, row) if at >= 0 else iter(())
+    def add(
+        self, spec: str, line: int, subject: int, year_from: int, year_to: int, scope: int, figure: int
+    ) -> Sequence[Overlap]:
+        """Puts a verified row in and gives what it overlaps with. ValueError: the subject has too many rows to be true.
 
-    def _met(self, at: int, row: Stated) -> Iterator[Overlap]:
+        line: in the file, 0 for a row that is on record already. subject, scope, figure: the numbers of its parts.
+        """
+        at = self._last.get(subject, -1)
+        self._last[subject] = len(self._specs)
+        self._specs.append(spec)
+        self._lines.append(line)
+        self._before.append(at)
+        self._from.append(year_from)
+        self._to.append(year_to)
+        self._scope.append(scope)
+        self._figure.append(figure)
+        if at < 0:
+            return ()
+        met: list[Overlap] = []
         steps = 0
         while at >= 0:
-            if (
-                self._from[at] <= row.year_to
-                and self._to[at] >= row.year_from
-                and self._meet(self._scope[at], row.scope)
-            ):
-                differ = self._figure[at] != row.figure
-                yield Overlap(row.spec, row.line, self._specs[at], self._lines[at], differ)
+            if self._from[at] <= year_to and self._to[at] >= year_from and self._meet(self._scope[at], scope):
+                met.append(Overlap(spec, line, self._specs[at], self._lines[at], self._figure[at] != figure))
             at = self._before[at]
             steps += 1
             if steps > MOST_ROWS_OF_ONE_SUBJECT:
                 raise ValueError(f"over {MOST_ROWS_OF_ONE_SUBJECT:,} rows state this of one vehicle")
+        return met
 
     def _meet(self, one: int, other: int) -> bool:
         if one == other:

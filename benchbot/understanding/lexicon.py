@@ -16,7 +16,7 @@ from benchbot.vocabulary.letters import slips_allowed
 from benchbot.vocabulary.terms import Component, Phrase, Stated, Vocabulary, WordForm
 
 # Words of components that add nothing where no phrase needs them ("front brake bracket bolts").
-WEAK_WORDS = frozenset({"brake", "disc", "wheel", "side"})
+WEAK_WORDS = frozenset({"brake", "wheel", "side"})
 _LONGEST_PHRASE = 6
 _T = TypeVar("_T")
 
@@ -177,7 +177,8 @@ class Lexicon:
         if not typed.isalpha() or len(typed) < 3:
             return ()
         near: dict[str, int] = {}
-        for form in singulars(typed):
+        doubled = [typed[:-1]] if typed.endswith("ss") else []
+        for form in (*singulars(typed), *(one for cut in doubled for one in singulars(cut))):
             for word, distance, _ in process.extract(
                 form, self._rescue_to, scorer=OSA.distance, score_cutoff=2, limit=None
             ):
@@ -208,6 +209,10 @@ class Lexicon:
                 if written.word in self._property_words:
                     found.append(Candidate(written.word, written.how))
         return sorted(found, key=lambda candidate: candidate.how == "heard")
+
+    def names_property(self, word: str) -> bool:
+        """Whether the word alone names a property."""
+        return any((form,) in self.property_phrases for form in singulars(word))
 
     def is_property_word(self, word: str) -> bool:
         return any(form in self._property_words for form in singulars(word))

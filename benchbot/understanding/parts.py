@@ -35,9 +35,9 @@ _MOST_ALTERNATIVES = 24
 _HEADS = frozenset({"bolt", "nut", "screw", "plug", "stud", "fastener", "fitting", "pin"})
 _OPPOSITES = {"upper": "lower", "lower": "upper", "inner": "outer", "outer": "inner"}
 _BETWEEN_OPPOSITES = frozenset({"and", "n", "&", "+", "/", "or", "y", ",", "plus"})
-_POSITION_NOUNS = frozenset({"axle", "wheel", "side", "end", "brake", "disc"})
+_POSITION_NOUNS = frozenset({"axle", "wheel", "side", "end", "brake"})
 _WEAK = frozenset(
-    {"brake", "upper", "lower", "inner", "outer", "front", "rear", "disc", "wheel", "left", "right", "side"}
+    {"brake", "upper", "lower", "inner", "outer", "front", "rear", "wheel", "left", "right", "side"}
 )
 
 
@@ -81,7 +81,9 @@ def read_parts(work: Work) -> Parts:
     """Every plausible grouping of the trade words; nothing is taken yet."""
     items = _items(work, autocorrected=False)
     ways = _ways(work, items)
-    if not (ways and ways[0].groups) and any(work.lexicon.is_property_word(token.text) for token in work.tokens):
+    if not (ways and ways[0].groups) and any(
+        work.lexicon.names_property(token.text) for token in work.tokens
+    ):
         # "router runout": a lone misheard word is the component where a property has none
         ways = _ways(work, items, heard_alone=0.0 - _HEARD)
     if not ways or not ways[0].groups or ways[0].left:
@@ -120,7 +122,7 @@ def _items(work: Work, autocorrected: bool) -> list[Item]:
             if parts and len(parts) >= len({c.word for c in rescued if not lexicon.is_position_or_qualifier(c.word)}):
                 found.append(Item(at, parts, _LEFT_OVER))
             elif parts:
-                found.append(Item(at, parts, _HEARD_UNUSED))
+                found.append(Item(at, parts, _ALSO_UNUSED + _SLIP))
             continue
         if autocorrected and token.text in lexicon.chatter and token.text not in lexicon.function:
             near = lexicon.near_parts(token.text)

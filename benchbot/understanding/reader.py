@@ -52,14 +52,30 @@ class Reader:
             self._finish(replace_notes(work), way, signs, vehicle, numbers, list(stated))
             for way in (parts.ways or [Way()])[:_MOST_READINGS]
         ]
-        return tuple(_unlike(readings))
+        return tuple(_unlike(self._sensible(readings)))
+
+    def _sensible(self, readings: list[Reading]) -> list[Reading]:
+        """Readings without those that ask of a component what it cannot have, where another makes sense."""
+        sensible = [
+            reading
+            for reading in readings
+            if all(
+                not ask.named
+                or any(p in self.lexicon.component(name).properties for name in ask.components for p in ask.properties)
+                for ask in reading.asks
+            )
+        ]
+        return sensible or readings
 
     def _tokens(self, text: str) -> list[Token]:
         cut = with_spoken_numbers(tokens_of(text, self._is_word, self._is_part))
         return joined_tokens(cut, self.lexicon, self.names)
 
     def _is_word(self, chunk: str) -> bool:
-        return self.lexicon.is_known(chunk) or bool(self.names.words(chunk))
+        if self.lexicon.is_known(chunk) or self.names.words(chunk):
+            return True
+        # a word with one slip in it is no two words run together
+        return len(chunk) > 4 and any(near.slips == 1 for near in self.lexicon.rescued(chunk))
 
     def _is_part(self, chunk: str) -> bool:
         return self.lexicon.is_whole_word(chunk) or bool(self.names.words(chunk))

@@ -142,8 +142,18 @@ def _read(work: Work, wanted: Callable[[tuple[str, ...]], bool]) -> list[Stated]
             found.extend(stated)
             reads = " or ".join(f"{one.key} {one.value}" for one in stated)
             work.take([i for i in range(at, at + length) if work.free(i)], "qualifier", reads)
+            if any(one.key == "brakes" for one in stated):
+                _take_brake_word(work, at + length, reads)
         at += max(length, 1)
     return found
+
+
+def _take_brake_word(work: Work, after: int, reads: str) -> None:
+    """"heavy duty brakes": the noun belongs to the qualifier, unless a component goes on with it ("... brake fluid")."""
+    words = {c.word for c in work.lexicon.canonical(work.text(after))} if work.free(after) else set()
+    following = {c.word for c in work.lexicon.canonical(work.text(after + 1))} & work.lexicon.part_words
+    if words == {"brake"} and not any(work.lexicon.part_starts_with("brake", other) for other in following):
+        work.take([after], "qualifier", reads)
 
 
 def _goes_on_as_part(work: Work, after: int, words: tuple[str, ...]) -> bool:

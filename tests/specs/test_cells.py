@@ -101,7 +101,7 @@ def test_components_by_term_or_clear_synonym(terms: Terms, text: str, name: str)
     assert terms.component(text) == name
 
 
-@pytest.mark.parametrize("text", ["caliper bolt", "flux bolt", "bolt", "calipr bracket bolt", "", "bracket"])
+@pytest.mark.parametrize("text", ["caliper bolt", "flux bolt", "bolt", "calipr bracket bolt", ""])
 def test_components_are_never_guessed(terms: Terms, text: str) -> None:
     with pytest.raises(ValueError, match=r"no component|more than one part"):
         terms.component(text)
