@@ -1,8 +1,9 @@
-"""Completes a message from what the chat remembers: vehicle, year, qualifiers, component and place, each by its rule."""
+"""Completes a message from what the chat remembers: vehicle, year, qualifiers, component, place, each by its rule."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from benchbot.conversation.past import Past
 from benchbot.lookup.lookup import RANGE_CHOSEN
@@ -148,8 +149,8 @@ def with_choice(reading: Reading, states: dict[str, object]) -> Reading:
             word = str(states[key])
             asks = tuple(replace(ask, place=_placed(ask.place, field, word)) for ask in asks)
     if "stated" in states:
-        key, value = states["stated"]  # type: ignore[misc]
-        reading = replace(reading, stated=_stated((Stated(str(key), str(value), False),), reading.stated))
+        key, value = _pair(states["stated"])
+        reading = replace(reading, stated=_stated((Stated(key, value, False),), reading.stated))
     if "row" in states:
         reading = replace(reading, only_rows=(str(states["row"]),))
     if "ignore" in states:
@@ -157,8 +158,15 @@ def with_choice(reading: Reading, states: dict[str, object]) -> Reading:
     return replace(reading, asks=asks)
 
 
+def _pair(value: object) -> tuple[str, str]:
+    if not isinstance(value, (list, tuple)) or len(value) != 2:
+        raise ValueError(f"a choice states {value!r} where a key and a value belong")
+    return str(value[0]), str(value[1])
+
+
 def _placed(place: Place, field: str, word: str) -> Place:
-    stated = getattr(place, field)
+    stated: tuple[str, ...] = getattr(place, field)
     if place.several and len(stated) > 1:
         return place
-    return replace(place, **{field: (word,)})
+    changed: dict[str, Any] = {field: (word,)}
+    return replace(place, **changed)

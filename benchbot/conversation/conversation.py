@@ -13,13 +13,13 @@ from benchbot.calculators.conversion import calculate
 from benchbot.conversation.context import in_context, with_choice
 from benchbot.conversation.past import Past
 from benchbot.lookup.lookup import RANGE_CHOSEN, look_up
-from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Subject
+from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Reason, Subject
 from benchbot.places import Home
 from benchbot.records.record import Entry, GapEntry, Record, open_record
 from benchbot.reply.compose import Reply, compose
 from benchbot.understanding.lexicon import Lexicon
 from benchbot.understanding.reader import Reader
-from benchbot.understanding.reading import Reading, VehicleRead
+from benchbot.understanding.reading import Ask, Reading, VehicleRead
 from benchbot.vocabulary.letters import fold
 from benchbot.vocabulary.terms import Vocabulary
 
@@ -255,7 +255,7 @@ class Conversation:
         )
 
 
-def _asks_of_all(readings: tuple[Reading, ...]) -> tuple:  # type: ignore[type-arg]
+def _asks_of_all(readings: tuple[Reading, ...]) -> tuple[Ask, ...]:
     first = readings[0].asks[0] if readings[0].asks else None
     components = tuple(dict.fromkeys(c for r in readings for ask in r.asks for c in ask.components))
     return (replace(first, components=components, always=True),) if first else readings[0].asks
@@ -274,16 +274,16 @@ def _typed_choice(text: str, past: Past) -> int | None:
     return None
 
 
-def _unknown_vehicle(first: Reading, whole: Reading) -> str:
+def _unknown_vehicle(first: Reading, whole: Reading) -> Reason | None:
     """Whether words that nobody knows stand where the vehicle should."""
     strange = first.left_over or first.unknown_part
     if first.vehicle.state == "none" and strange and first.asks and (whole.vehicle.state == "none" or first.years):
         return "unknown vehicle"
-    if first.vehicle.state == "none" and first.left_over and first.years and first.unknown_part:
+    if whole.vehicle.state == "none" and first.unknown_part and first.years:
         return "unknown vehicle"
     if first.vehicle.state in ("make", "part") and first.left_over:
         return "unknown model"
-    return ""
+    return None
 
 
 def _is_chat_about_work(reading: Reading) -> bool:

@@ -7,14 +7,11 @@ from sqlalchemy import Connection, select
 from benchbot.curation.stage import Stage
 from benchbot.records import curator
 from benchbot.records.schema import spec_revision
-from benchbot.specs.check import SpecCheck
+from benchbot.specs.check import CHECKED_COLUMNS, SpecCheck
 from benchbot.specs.table import Faults
 from benchbot.vocabulary.letters import name_words
 
-_NEEDED = (
-    "spec", "year_from", "year_to", "scope_read", "component_read", "position_read", "property", "value",
-    "second_value", "status",
-)  # fmt: skip
+_STATUS = CHECKED_COLUMNS.index("status")
 
 
 def meet_held(record: Connection, checking: SpecCheck, faults: Faults) -> None:
@@ -47,18 +44,20 @@ def compare(record: Connection, stage: Stage, fresh: Stage) -> tuple[int, int, i
 
 def _meet_vehicle(record: Connection, checking: SpecCheck, make: str, model: str) -> None:
     parts = checking.parts
-    columns = [spec_revision.c[name] for name in _NEEDED]
-    chosen = curator.newest(columns).where(spec_revision.c.make == make, spec_revision.c.model == model)
-    for spec, first, last, scope, component, position, name, value, second, status in record.execute(chosen):
-        if status != "verified" or spec in checking.ids:
+    for row in curator.newest_of_vehicle(record, make, model):
+        held = dict(zip(CHECKED_COLUMNS, row, strict=True))
+        if held["status"] != "verified" or held["spec"] in checking.ids:
             continue
-        read = (parts.vehicles[make, model], parts.component[component], parts.position[position])
-        figure, narrowed = parts.figures[name, value, second], parts.scope[scope]
-        if any(part.faults for part in (*read, figure, narrowed)):
+        component, position = parts.component[held["component_read"]], parts.position[held["position_read"]]
+        figure, scope = (
+            parts.figures[held["property"], held["value"], held["second_value"]],
+            parts.scope[held["scope_read"]],
+        )
+        if any(part.faults for part in (component, position, figure, scope)):
             # The words or rules have changed since the row went on record; publishing names such rows.
             continue
-        subject = parts.subject(*read, figure)
-        checking.meet(spec, subject, first, last, narrowed.number, figure.number)
+        subject = parts.subject(parts.vehicles[make, model], component, position, figure)
+        checking.meet(held["spec"], subject, held["year_from"], held["year_to"], scope.number, figure.number)
 
 
 def _meet_spelling(record: Connection, checking: SpecCheck, faults: Faults, make: str, model: str) -> None:
@@ -70,9 +69,11 @@ def _meet_spelling(record: Connection, checking: SpecCheck, faults: Faults, make
         column, there = "model", model
     if here == there:
         return
-    columns = [spec_revision.c.spec, spec_revision.c.status]
-    chosen = curator.newest(columns).where(spec_revision.c.make == make, spec_revision.c.model == model)
-    kept = [spec for spec, status in record.execute(chosen) if status != "withdrawn" and spec not in checking.ids]
+    kept = [
+        held[0]
+        for held in curator.newest_of_vehicle(record, make, model)
+        if held[_STATUS] != "withdrawn" and held[0] not in checking.ids
+    ]
     if kept:
         wrong = f"{here!r} is written {there!r} on record ({kept[0]})"
         faults.add(line, column, wrong, f"write {there!r}, or bring every row of the vehicle in with the new spelling")

@@ -26,7 +26,8 @@ MOST_OPTIONS = 8
 
 # Asked first where two questions tell equally much.
 _ORDER = (
-    "left over", "vehicle", "model", "year", "component", "axle", "qualifier", "property", "height", "depth", "side", "row",
+    "left over", "vehicle", "model", "year", "component", "axle", "qualifier", "property",
+    "height", "depth", "side", "row",
 )  # fmt: skip
 
 

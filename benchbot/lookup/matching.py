@@ -68,19 +68,26 @@ def said_by_key(stated: Iterable[Stated]) -> dict[str, Said]:
         largest = [w for w in distinct if not any(w < other for other in distinct)]
         numbered = [w for w in distinct if any(word[0].isdigit() for word in w)]
         words = frozenset().union(*(value_words(key, one.value) for one in ones))
-        said[key] = Said(key, words, max(len(largest), len(numbered)) > 1 and not _one_value(key, distinct), " ".join(dict.fromkeys(one.value for one in ones)))
+        said[key] = Said(
+            key,
+            words,
+            max(len(largest), len(numbered)) > 1 and not _one_value(key, distinct),
+            " ".join(dict.fromkeys(one.value for one in ones)),
+        )
     return said
 
 
 def _one_value(key: str, distinct: set[frozenset[str]]) -> bool:
-    """"3.5" and "V6" are two words on one engine; two displacements are two engines."""
+    """ "3.5" and "V6" are two words on one engine; two displacements are two engines."""
     return key == "engine" and sum(any(word[0].isdigit() for word in one) for one in distinct) == 1
 
 
 def qualifiers_agree(row: SpecRow, said: dict[str, Said], excluded: Iterable[Stated] = ()) -> bool:
     """Whether nothing that was said, or said not to be so, rules the row out; a part or something unclear does not."""
     held = conditions(row.only_if)
-    if any(key == one.key and value_words(key, one.value) <= value_words(key, v) for one in excluded for key, v in held):
+    if any(
+        key == one.key and value_words(key, one.value) <= value_words(key, v) for one in excluded for key, v in held
+    ):
         return False
     return all(_key_agrees(key, value, said) for key, value in held)
 

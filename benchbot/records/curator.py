@@ -7,7 +7,19 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Engine, Select, Table, create_engine, func, insert, select
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Engine,
+    Row,
+    Select,
+    Table,
+    bindparam,
+    create_engine,
+    func,
+    insert,
+    select,
+)
 
 from benchbot.errors import RecordError
 from benchbot.places import Home
@@ -21,6 +33,7 @@ from benchbot.specs.check import CHECKED_COLUMNS, CheckedRow
 # SQLite takes 32,766 values in a statement; so many ids at a time leave room and cost little.
 IDS_AT_A_TIME = 500
 _FETCH = 5_000
+_LATER = spec_revision.alias("later")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +79,12 @@ def checked_columns() -> list[ColumnElement[Any]]:
 
 def newest(columns: Sequence[ColumnElement[Any]], last_entry: int | None = None) -> Select[Any]:
     """Selects the newest revision of every spec, or the newest among the entries up to `last_entry`."""
-    later = spec_revision.alias("later")
-    newer = select(later.c.entry).where(
-        later.c.spec == spec_revision.c.spec, later.c.revision > spec_revision.c.revision
+    newer = select(_LATER.c.entry).where(
+        _LATER.c.spec == spec_revision.c.spec, _LATER.c.revision > spec_revision.c.revision
     )
     chosen = select(*columns)
     if last_entry is not None:
-        newer = newer.where(later.c.entry <= last_entry)
+        newer = newer.where(_LATER.c.entry <= last_entry)
         chosen = chosen.where(spec_revision.c.entry <= last_entry)
     return chosen.where(~newer.exists())
 
@@ -80,12 +92,24 @@ def newest(columns: Sequence[ColumnElement[Any]], last_entry: int | None = None)
 def newest_of(connection: Connection, specs: Sequence[str]) -> dict[str, tuple[int, CheckedRow]]:
     """The newest (revision, row) of each of these ids that is on record."""
     found: dict[str, tuple[int, CheckedRow]] = {}
-    statement = newest([spec_revision.c.revision, *checked_columns()])
     for at in range(0, len(specs), IDS_AT_A_TIME):
-        some = specs[at : at + IDS_AT_A_TIME]
-        for revision, *row in connection.execute(statement.where(spec_revision.c.spec.in_(some))):
-            found[row[0]] = revision, tuple(row)
+        for row in connection.execute(_NEWEST_OF, {"specs": specs[at : at + IDS_AT_A_TIME]}).all():
+            found[row[1]] = row[0], tuple(row[1:])
     return found
+
+
+def newest_of_vehicle(connection: Connection, make: str, model: str) -> Sequence[Row[Any]]:
+    """The newest revisions of one vehicle's specs, as checked rows."""
+    return connection.execute(_NEWEST_OF_VEHICLE, {"make": make, "model": model}).all()
+
+
+# Made once: building a statement takes longer than running it for one vehicle.
+_NEWEST_OF = newest([spec_revision.c.revision, *checked_columns()]).where(
+    spec_revision.c.spec.in_(bindparam("specs", expanding=True))
+)
+_NEWEST_OF_VEHICLE = newest(checked_columns()).where(
+    spec_revision.c.make == bindparam("make"), spec_revision.c.model == bindparam("model")
+)
 
 
 def stream(connection: Connection, statement: Select[Any]) -> Iterator[tuple[Any, ...]]:

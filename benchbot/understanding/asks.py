@@ -274,7 +274,7 @@ def _joined_to(work: Work, at: int, other: int) -> bool:
 
 
 def _what_fluid(work: Work, group: Group, components: list[Component]) -> list[str]:
-    """"what trans fluid", "which oil": the kind of fluid is asked, not the amount."""
+    """ "what trans fluid", "which oil": the kind of fluid is asked, not the amount."""
     if any(c.kind != "fluid" for c in components):
         return []
     before = group.places[0] - 1
@@ -289,8 +289,10 @@ def _joined_after(work: Work, group: Group, wanted: Wanted) -> bool:
         return False
     end, at = group.places[-1], wanted.clear[0][0]
     between = range(end + 1, at)
-    return at > end and any(work.text(i) in _JOINERS - {","} for i in between) and all(
-        work.role(i) in ("noise", None) or work.tokens[i].kind == "mark" for i in between
+    return (
+        at > end
+        and any(work.text(i) in _JOINERS - {","} for i in between)
+        and all(work.role(i) in ("noise", None) or work.tokens[i].kind == "mark" for i in between)
     )
 
 

@@ -1,4 +1,4 @@
-"""Puts tokens together that are one word: "rear end oil", "collar per" for caliper, a model number said in two halves."""
+"""Makes one token of what is one word: "rear end oil", "collar per" for caliper, a model number said in two halves."""
 
 from __future__ import annotations
 

@@ -36,9 +36,7 @@ _HEADS = frozenset({"bolt", "nut", "screw", "plug", "stud", "fastener", "fitting
 _OPPOSITES = {"upper": "lower", "lower": "upper", "inner": "outer", "outer": "inner"}
 _BETWEEN_OPPOSITES = frozenset({"and", "n", "&", "+", "/", "or", "y", ",", "plus"})
 _POSITION_NOUNS = frozenset({"axle", "wheel", "side", "end", "brake"})
-_WEAK = frozenset(
-    {"brake", "upper", "lower", "inner", "outer", "front", "rear", "wheel", "left", "right", "side"}
-)
+_WEAK = frozenset({"brake", "upper", "lower", "inner", "outer", "front", "rear", "wheel", "left", "right", "side"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +79,7 @@ def read_parts(work: Work) -> Parts:
     """Every plausible grouping of the trade words; nothing is taken yet."""
     items = _items(work, autocorrected=False)
     ways = _ways(work, items)
-    if not (ways and ways[0].groups) and any(
-        work.lexicon.names_property(token.text) for token in work.tokens
-    ):
+    if not (ways and ways[0].groups) and any(work.lexicon.names_property(token.text) for token in work.tokens):
         # "router runout": a lone misheard word is the component where a property has none
         ways = _ways(work, items, heard_alone=0.0 - _HEARD)
     if not ways or not ways[0].groups or ways[0].left:
@@ -293,7 +289,7 @@ def coordinated(work: Work, groups: list[Group]) -> list[Group]:
 def _joined_before(work: Work, at: int) -> int | None:
     """The place of the word that "and", "or", "&" ... joins to the word at `at`."""
     joiner = at - 1
-    if joiner < 1 or not (work.text(joiner) in _BETWEEN_OPPOSITES):
+    if joiner < 1 or work.text(joiner) not in _BETWEEN_OPPOSITES:
         return None
     return joiner - 1 if work.free(joiner - 1) else None
 

@@ -10,7 +10,21 @@ from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Phrase
 
 _LONGEST = 5
-_MERE_NEW = {"new", "brand", "nuevo", "nueva", "nuevos", "nuevas", "original", "stock", "standard", "factory", "oem", "oe", "std"}
+_MERE_NEW = {
+    "new",
+    "brand",
+    "nuevo",
+    "nueva",
+    "nuevos",
+    "nuevas",
+    "original",
+    "stock",
+    "standard",
+    "factory",
+    "oem",
+    "oe",
+    "std",
+}
 _JOINERS = {"and", "n", "&", "+", "/", ",", "y", "or", "plus"}
 _UNITS_ALONE_NEVER = {"in", "c", "f", "l", "pt", "deg", "turn", "turns", "k", "m", "t", "pints", "lt", '"', "cc"}
 
@@ -50,11 +64,11 @@ def read_properties(work: Work) -> Wanted:
 
 
 def _drop_mere_new(work: Work, wanted: Wanted) -> None:
-    """"new rotors, min?" asks for no new thickness: the bare word counts only joined to another property or to one
+    """ "new rotors, min?" asks for no new thickness: the bare word counts only joined to another property or to one
     named vaguely ("min and new", "thickness new")."""
     for at, name in list(wanted.clear):
-        if work.text(at) not in _MERE_NEW or work.role(work.next_at(at)) == "property" and (
-            work.text(work.next_at(at)) not in _MERE_NEW
+        if work.text(at) not in _MERE_NEW or (
+            work.role(work.next_at(at)) == "property" and (work.text(work.next_at(at)) not in _MERE_NEW)
         ):
             continue
         beside = [i for i in (work.next_at(at), work.next_at(at, -1)) if 0 <= i < len(work.tokens)]

@@ -21,7 +21,9 @@ from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
 
 _MOST_READINGS = 6
-_TRADE_IN_PARTS = frozenset("price prices pricing cost costs quote quotes estimate buy purchase sell precio stock".split())
+_TRADE_IN_PARTS = frozenset(
+    {"price", "prices", "pricing", "cost", "costs", "quote", "quotes", "estimate", "buy", "purchase", "sell", "stock"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +192,7 @@ def _talk(work: Work) -> set[str]:
 
 
 def _misspelt_noise(work: Work, at: int) -> bool:
-    """An unknown word a slip away from an everyday one; never a short one, nor one where a vehicle's name would stand."""
+    """An unknown word a slip from an everyday one; never a short one, nor one where a vehicle's name would stand."""
     if len(work.text(at)) < 5 or not work.lexicon.near_noise(work.text(at)):
         return False
     beside = {work.role(work.next_at(at)), work.role(work.next_at(at, -1))}

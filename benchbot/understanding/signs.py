@@ -149,7 +149,7 @@ def _read(work: Work, wanted: Callable[[tuple[str, ...]], bool]) -> list[Stated]
 
 
 def _take_brake_word(work: Work, after: int, reads: str) -> None:
-    """"heavy duty brakes": the noun belongs to the qualifier, unless a component goes on with it ("... brake fluid")."""
+    """The noun of "heavy duty brakes" belongs to the qualifier, unless a component goes on with it."""
     words = {c.word for c in work.lexicon.canonical(work.text(after))} if work.free(after) else set()
     following = {c.word for c in work.lexicon.canonical(work.text(after + 1))} & work.lexicon.part_words
     if words == {"brake"} and not any(work.lexicon.part_starts_with("brake", other) for other in following):

@@ -55,7 +55,7 @@ def _number_at(tokens: list[Token], at: int) -> tuple[str, int] | None:
         rest = _small(tokens, here + 1)
         years_follow = rest is not None and rest[0] in (19, 20) and _year_end(tokens, here + 1 + rest[1]) is not None
         if rest is not None and (rest[0] < 10 or years_follow):
-            # "fifteen hundred twenty seventeen" is a model and a year, "... hundred two wheel drive" a model and a drive
+            # "fifteen hundred twenty seventeen" is a model and a year, "... two wheel drive" a model and a drive
             rest = None
         return (str(value * 100 + rest[0]), length + 1 + rest[1]) if rest else (str(value * 100), length + 1)
     if word == "thousand" and value < 1000:

@@ -14,7 +14,8 @@ from benchbot.vocabulary.letters import deletions, slips_allowed
 _MOST_CANDIDATES = 400
 _POINTS_AT = frozenset({"the", "a", "an", "this", "that", "my", "another"})
 _WHERE_THINGS_STAND = frozenset(
-    "lift bay bays stall rack station unit shop store location job room truck code row lot box route line page".split()
+    {"lift", "bay", "bays", "stall", "rack", "station", "unit", "shop", "store", "location", "job", "room", "truck"}
+    | {"code", "row", "lot", "box", "route", "line", "page"}
 )
 
 
@@ -86,7 +87,11 @@ def _said_again(work: Work, vehicle: VehicleRead, places: frozenset[int]) -> fro
     if vehicle.state != "named" or len(vehicle.ids) != 1:
         return frozenset()
     hits = {work.text(at): work.names.words(work.text(at)) for at in places if work.is_word(at)}
-    alone = {word for word, found in hits.items() if any(h.of == "vehicle" and h.id in vehicle.ids and h.words == 1 for h in found)}
+    alone = {
+        word
+        for word, found in hits.items()
+        if any(h.of == "vehicle" and h.id in vehicle.ids and h.words == 1 for h in found)
+    }
     alone |= {word for word, found in hits.items() if any(h.of == "make" and h.words == 1 for h in found)}
     return frozenset(at for at in range(len(work.tokens)) if work.free(at) and work.text(at) in alone)
 
@@ -275,7 +280,7 @@ def _plain_model_number(work: Work, at: int) -> bool:
 
 
 def _alternative(work: Work, at: int, make_places: frozenset[int]) -> bool:
-    """"juntara 6 or 62": a second number joined to the one beside the make."""
+    """ "juntara 6 or 62": a second number joined to the one beside the make."""
     before = at - 1
     if work.text(before) not in ("or", "and", "&", "/", ",", "vs", "n"):
         return False

@@ -70,7 +70,7 @@ ASKED = [json.loads(line) for line in QUESTIONS.read_text(encoding="utf-8").spli
 
 def scope(text: str) -> dict[str, str]:
     pairs = (piece.strip().split("=") for piece in text.split(";") if piece.strip())
-    return {key: value for key, value in pairs}
+    return dict(pairs)
 
 
 def plain_torque(row: Row) -> float:
