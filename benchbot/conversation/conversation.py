@@ -236,6 +236,11 @@ class Conversation:
         asks = reading.asks
         if len(readings) > 1 and isinstance(outcome, Choose):
             asks = _asks_of_all(readings)
+        if not asks and options and isinstance(outcome, Choose) and outcome.about == "component":
+            # "runout?" asked of no component yet: the choice will name it
+            names_offered = tuple(str(option.states["component"]) for option in options if "component" in option.states)
+            named = bool(reading.properties)
+            asks = (Ask(names_offered, True, "", reading.properties, not named, reading.place, named),)
         names = tuple(self.book.vehicle(one) for one in reading.vehicle.ids[:40])
         unknown = reading.vehicle.state == "unknown" or (isinstance(outcome, Gap) and not names)
         return Past(

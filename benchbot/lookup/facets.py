@@ -128,8 +128,13 @@ def component_facet(ask: Ask, rows: Sequence[SpecRow]) -> Facet | None:
     held = list(dict.fromkeys(row.component for row in rows))
     if len(ask.components) == 1 or (len(held) == 1 and not ask.always):
         return None
-    options = [Option(name, {"component": name}, _specs(r for r in rows if r.component == name)) for name in held]
-    return Facet("component", "", shortened(options))
+    return Facet("component", "", component_options(rows))
+
+
+def component_options(rows: Sequence[SpecRow]) -> tuple[Option, ...]:
+    """The components that the rows are about, in the book's order."""
+    names = dict.fromkeys(row.component for row in rows)
+    return shortened([Option(n, {"component": n}, _specs(r for r in rows if r.component == n)) for n in names])
 
 
 def axle_facet(vocabulary: Vocabulary, ask: Ask, rows: Sequence[SpecRow]) -> Facet | None:

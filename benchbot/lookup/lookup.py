@@ -11,6 +11,7 @@ from benchbot.lookup.facets import (
     Facet,
     axle_facet,
     component_facet,
+    component_options,
     leftover_facet,
     place_facets,
     property_facet,
@@ -127,14 +128,11 @@ def _ask_component(reading: Reading, book: Book, subject: Subject, today: date) 
     """A property without a component ("torque?"): what it is wanted of is asked, among what the vehicle holds."""
     ids = reading.vehicle.ids if len(reading.vehicle.ids) <= 8 else ()
     rows = [row for row in book.specs_of(ids, today) if year_agrees(row, reading.years)]
+    rows = [row for row in rows if place_agrees(row, reading.place)]
     wanted = [row for row in rows if not reading.properties or row.property in reading.properties]
     if not wanted:
         return Choose("component", "", "", (), subject)
-    ask = Ask(
-        tuple(dict.fromkeys(row.component for row in wanted)), True, "", reading.properties, not reading.properties
-    )
-    facet = component_facet(ask, wanted)
-    return Choose("component", "", "", facet.options if facet else (), subject, ("component",))
+    return Choose("component", "", "", component_options(wanted), subject, ("component",))
 
 
 def _result(reading: Reading, ask: Ask, book: Book, vocabulary: Vocabulary, subject: Subject, today: date) -> Result:

@@ -211,7 +211,8 @@ def _ask(work: Work, group: Group, wanted: Wanted, place: Place) -> Ask:
     clear = _clear_properties(work, group, components, wanted)
     clear += [hint for hint in _unit_hint(wanted, components) if hint not in clear and not clear]
     vague = [phrase for _, phrase in wanted.vague]
-    if _wants_a_fastener(clear, components) or (not clear and not vague and not any(c.properties for c in components)):
+    bare = not clear and not vague and all(set(c.properties) <= {"note"} for c in components)
+    if bare or _wants_a_fastener(clear, components):
         fasteners = [
             c for c in lexicon.vocabulary.components.values() if set(c.fastens) & set(group.phrase.means)
         ]  # fmt: skip

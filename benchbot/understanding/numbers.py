@@ -299,12 +299,20 @@ def _read_other(work: Work, found: Numbers, at: int) -> None:
     beside = (work.role(after), work.role(work.next_at(at, -1)))
     if work.in_list(after, "counted") and len(work.text(at)) <= 2:
         work.take([at], "noise", "a count")
-    elif "vehicle" in beside and len(work.text(at)) < 5:
+    elif "vehicle" in beside and len(work.text(at)) < 5 and not _one_of_two(work, at):
         found.left_over.append(at)
         work.take([at], "left over", "a number beside the vehicle")
     else:
         found.said.append(work.text(at))
         work.take([at], "number", "a figure that fills no slot")
+
+
+def _one_of_two(work: Work, at: int) -> bool:
+    """"35 or 36": two sizes put up for choice."""
+    after, before = work.next_at(at), work.next_at(at, -1)
+    return (work.text(after) == "or" and work.is_number(work.next_at(after))) or (
+        work.text(before) == "or" and work.is_number(work.next_at(before, -1))
+    )
 
 
 def _read_short_years(work: Work, found: Numbers, short: list[int], today: date) -> None:

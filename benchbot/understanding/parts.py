@@ -22,9 +22,11 @@ _HEARD = 0.4
 _SLIP = 0.3
 _SLIP_TO_WEAK = 0.25
 _APART = 0.12
-_JOINER_INSIDE = 0.45
+_JOINER_INSIDE = 0.75
+_COMMA_INSIDE = 0.45
 _BREAK_INSIDE = 0.8
 _STRANGER_INSIDE = 1.2
+_MARKS_INSIDE = {**dict.fromkeys(".?!;:", _BREAK_INSIDE), **dict.fromkeys("&+/", _JOINER_INSIDE), ",": _COMMA_INSIDE}
 # stands for a word inside a phrase that only says where: "shock (upper) bolt"
 _PASSED_OVER = Candidate("", "passed over")
 _MARGIN = 0.2
@@ -125,8 +127,10 @@ def _items(work: Work, autocorrected: bool) -> list[Item]:
             if near:
                 found.append(Item(at, near, _NOISE_UNUSED))
     if found and all(item.unused <= _LEFT_OVER_WEAK for item in found):
+        # "wheel torque": a word that elsewhere adds nothing is all there is
         for item in found:
-            item.unused = _LEFT_OVER
+            if any(lexicon.phrase(frozenset({candidate.word})) for candidate in item.candidates):
+                item.unused = _LEFT_OVER
     return found[:_MOST_ITEMS]
 
 
@@ -226,7 +230,7 @@ def _inside(work: Work, places: tuple[int, ...]) -> float:
         if work.tokens[at].kind != "mark" and not work.in_list(at, "joining"):
             cost += _APART
         if work.tokens[at].kind == "mark":
-            cost += _BREAK_INSIDE if text in ".?!;:" else _JOINER_INSIDE if text in "&+/," else 0.0
+            cost += _MARKS_INSIDE.get(text, 0.0)
         elif work.in_list(at, "joiners"):
             cost += _JOINER_INSIDE
         elif work.role(at) in ("vehicle", "year", "qualifier"):

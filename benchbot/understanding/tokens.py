@@ -22,7 +22,7 @@ _PIECE = re.compile(
   | (?P<thread>\bm\d{1,2}(?:\.\d)?\s?x\s?\d(?:\.\d+)?\b)
   | (?P<short_year>['`]\d\d(?![\d.]))
   | (?P<fraction>\b\d+/\d+\b)
-  | (?P<chunk>\.\d+|[^\W_]+(?:\.\d+[^\W_]*)?)
+  | (?P<chunk>\d+\.\d+[^\W_]*|\.\d+|[^\W_]+)
   | (?P<apostrophe>['`])
   | (?P<mark>[^\w\s]|_)
     """,

@@ -71,7 +71,9 @@ def read_vehicle(work: Work) -> VehicleRead:
         everyday = [spot for at in range(len(work.tokens)) if _beside_name(work, at) for spot in _near_spots(work, at)]
         read = _choose(work, exact + rescued + everyday, full_only=True) if everyday else None
     read = read or _choose(work, exact, full_only=True, lone=True)
-    read = read or _choose(work, exact, full_only=False) or _choose(work, exact + rescued, full_only=False)
+    read = read or _choose(work, exact, full_only=False)
+    if read is None or (read[0].state == "make" and rescued):
+        read = _choose(work, exact + rescued, full_only=False) or read
     if read is None:
         return VehicleRead()
     vehicle, places, how = read

@@ -37,11 +37,11 @@ _PAD = ("brake pad minimum thickness",), ("pad min thickness", "min pad thicknes
 _BLEEDER = ("bleeder screw torque",), ("bleeder tq", "bleeder torque")
 _LINK = ("stabilizer link nut torque", "sway bar link nut torque"), ("sway link nut tq", "stab link nut tq")
 _SENSOR = ("wheel speed sensor bolt torque",), ("wss bolt tq", "speed sensor bolt tq")
-_HUB = ("hub bearing bolt torque",), ("hub bearing bolt tq", "hub bolts tq")
+_HUB = ("hub bearing bolt torque",), ("hub bearing bolt tq", "hub bearing bolts torque")
 
 PARTS: tuple[Part, ...] = (
     Part("caliper bracket bolt", "front", "torque", "lb-ft", 60, 160, *_BRACKET, split=True),
-    Part("caliper bracket bolt", "rear", "torque", "lb-ft", 40, 110, *_BRACKET),
+    Part("caliper bracket bolt", "rear", "torque", "lb-ft", 40, 110, *_BRACKET, split=True),
     Part("caliper slide pin bolt", "front", "torque", "lb-ft", 16, 34, *_SLIDE),
     Part("caliper slide pin bolt", "rear", "torque", "lb-ft", 16, 34, *_SLIDE),
     Part("brake rotor", "front", "nominal thickness", "mm", 20, 32,
@@ -65,9 +65,9 @@ PARTS: tuple[Part, ...] = (
     Part("wheel nut", "", "torque", "lb-ft", 75, 150, ("wheel nut torque", "lug nut torque"), ("lug tq", "lug nut tq")),
     Part("engine oil drain plug", "", "torque", "lb-ft", 18, 36,
          ("oil drain plug torque", "engine oil drain plug torque"), ("drain plug tq",)),
-    Part("engine oil", "", "capacity", "qt", 3.2, 7.8, ("engine oil capacity", "oil capacity"), ("oil cap",), 1),
+    Part("engine oil", "", "capacity", "qt", 3.2, 7.8, ("engine oil capacity", "oil capacity"), ("motor oil capacity", "eng oil capacity"), 1),
     Part("tie rod end nut", "", "torque", "lb-ft", 25, 60, ("tie rod end nut torque",), ("tre nut tq", "tie rod nut tq")),
-    Part("spark plug", "", "torque", "lb-ft", 10, 20, ("spark plug torque",), ("plug tq", "spark plug tq")),
+    Part("spark plug", "", "torque", "lb-ft", 10, 20, ("spark plug torque",), ("spark plug tq", "spark plug trq")),
 )  # fmt: skip
 SHORT_AXLE = {"front": ("frt", "front", "fr"), "rear": ("rr", "rear")}
 # Left off every sibling: asking for it must never bring the figure of the vehicle with the near name.

@@ -176,10 +176,11 @@ def agrees(row: SpecRow, slots: Slots) -> bool:
 
 def held(fleets: int) -> st.SearchStrategy[Slots]:
     """Questions with every slot said, each about a row that the book holds."""
-    return st.builds(_of_row, st.integers(0, fleets - 1), st.integers(0, 10_000), st.integers(0, 20))
+    return st.builds(of_row, st.integers(0, fleets - 1), st.integers(0, 10_000), st.integers(0, 20))
 
 
-def _of_row(number: int, at: int, year: int) -> Slots:
+def of_row(number: int, at: int, year: int) -> Slots:
+    """The question about one row of a fleet, in one of its years, with every slot said."""
     there = shop(number)
     row = there.rows[at % len(there.rows)]
     span = row.year_to - row.year_from + 1

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from functools import lru_cache
+from itertools import count
 from random import Random
 from typing import Any
 
 from benchbot.book.rows import NameHit, SpecRow, VehicleName
 from benchbot.book.vehicles import VehicleWords
-from benchbot.conversation.conversation import Conversation
+from benchbot.conversation.conversation import Conversation, Turn
+from benchbot.outcomes import Answer, Choose
 from benchbot.places import knowledge_folder
 from benchbot.quantities.presentation import present
 from benchbot.records.record import Entry
@@ -169,6 +171,27 @@ class Shop:
     named: list[tuple[str, str]]
     rows: list[SpecRow]
     conversation: Conversation
+
+
+_chats = count()
+
+
+def say(there: Shop, *texts: str) -> Turn:
+    """The last turn of a chat of its own."""
+    chat = f"c{next(_chats)}"
+    turns = [there.conversation.say(chat, "test", text) for text in texts]
+    return turns[-1]
+
+
+def shown(turn: Turn) -> set[str]:
+    """The specs whose values an answer shows."""
+    return {finding.row.spec for finding in turn.outcome.findings} if isinstance(turn.outcome, Answer) else set()
+
+
+def offered(turn: Turn) -> set[str]:
+    """The specs behind the choices of a question back."""
+    options = turn.outcome.options if isinstance(turn.outcome, Choose) else ()
+    return {spec for option in options for spec in option.specs}
 
 
 @lru_cache(maxsize=512)
