@@ -84,7 +84,6 @@ class Lexicon:
 
     def __init__(self, vocabulary: Vocabulary) -> None:
         self.vocabulary = vocabulary
-        self._longest: dict[int, tuple[int, int]] = {}
         self.value_words: set[str] = set()
         self._phrases: dict[frozenset[str], Phrase] = {}
         self.part_words: set[str] = set()
@@ -94,11 +93,11 @@ class Lexicon:
         self._pairs = {(a, b) for words in self._phrases for a in words for b in words if a != b}
         self.longest_part = min(_LONGEST_PHRASE, max((len(p) for p in self._phrases), default=1))
         self._forms = vocabulary.words
-        self.property_phrases = _by_words((p.words, p) for p in vocabulary.property_phrases)
-        self.position_phrases = _by_words((_plain(said), tokens) for said, tokens in vocabulary.positions.items())
-        self.qualifier_phrases = _by_words((_plain(said), stated) for said, stated in vocabulary.qualifiers.items())
+        self.property_phrases = Phrases((p.words, p) for p in vocabulary.property_phrases)
+        self.position_phrases = Phrases((_plain(said), tokens) for said, tokens in vocabulary.positions.items())
+        self.qualifier_phrases = Phrases((_plain(said), stated) for said, stated in vocabulary.qualifiers.items())
         self.lists = {
-            name: _by_words((_plain(said), name) for said in words)
+            name: Phrases((_plain(said), name) for said in words)
             for name, words in vocabulary.lists.items()
             if name not in ("function", "chatter")
         }
@@ -123,6 +122,8 @@ class Lexicon:
         self._noise_near = sorted(w for w in self.chatter | self.function if len(w) > 3)
         self.rescued = lru_cache(maxsize=4096)(self._rescued)
         self.near_noise = lru_cache(maxsize=4096)(self._near_noise)
+        self.near_parts = lru_cache(maxsize=4096)(self._near_parts)
+        self._long_parts = [word for word in self._rescue_to if word in self.part_words and len(word) > 3]
 
     def component(self, name: str) -> Component:
         return self.vocabulary.components[name]
@@ -240,14 +241,6 @@ class Lexicon:
             self._known.update(words)
             self.value_words.update(w for w in words if not w.isdigit())
 
-    def longest(self, phrases: Mapping[tuple[str, ...], object]) -> int:
-        """How many words the longest of these phrases has."""
-        length = self._longest.get(id(phrases))
-        if length is None or length[0] != len(phrases):
-            length = (len(phrases), max((len(words) for words in phrases), default=0))
-            self._longest[id(phrases)] = length
-        return length[1]
-
     def is_position_or_qualifier(self, word: str) -> bool:
         return word in self._position_words or word in self._qualifier_words
 
@@ -267,13 +260,12 @@ class Lexicon:
             process.extractOne(typed, self._noise_near, scorer=OSA.distance, score_cutoff=1) is not None
         )
 
-    def near_parts(self, noise: str) -> list[Candidate]:
+    def _near_parts(self, noise: str) -> tuple[Candidate, ...]:
         """Component words one slip away from an everyday word (autocorrect), longer words only."""
         if len(noise) < 4 or not noise.isalpha():
-            return []
-        words = [w for w in self._rescue_to if w in self.part_words and len(w) > 3]
-        near = process.extract(noise, words, scorer=OSA.distance, score_cutoff=1, limit=None)
-        return [Candidate(word, "autocorrect", 1) for word, _, _ in near]
+            return ()
+        near = process.extract(noise, self._long_parts, scorer=OSA.distance, score_cutoff=1, limit=None)
+        return tuple(Candidate(word, "autocorrect", 1) for word, _, _ in near)
 
     def number_word(self, said: str) -> tuple[str, ...]:
         return _plain(said)
@@ -301,5 +293,16 @@ def _plain(said: str) -> tuple[str, ...]:
     return tuple(token.text for token in tokens if token.kind != "mark" or token.text in "&+#?@")
 
 
-def _by_words(pairs: Iterable[tuple[tuple[str, ...], _T]]) -> dict[tuple[str, ...], _T]:
-    return {words: value for words, value in pairs if words}
+class Phrases(dict[tuple[str, ...], _T]):
+    """Phrases by their words; `first` tells how long the longest phrase is that starts with a word."""
+
+    def __init__(self, pairs: Iterable[tuple[tuple[str, ...], _T]]) -> None:
+        super().__init__()
+        self.first: dict[str, int] = {}
+        for words, value in pairs:
+            if words:
+                self[words] = value
+
+    def __setitem__(self, words: tuple[str, ...], value: _T) -> None:
+        super().__setitem__(words, value)
+        self.first[words[0]] = max(len(words), self.first.get(words[0], 0))

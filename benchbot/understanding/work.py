@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Any
 
-from benchbot.understanding.lexicon import Lexicon, VehicleNames
+from benchbot.understanding.lexicon import Lexicon, Phrases, VehicleNames
 from benchbot.understanding.reading import Role, WordNote
 from benchbot.understanding.tokens import Token
 
@@ -53,31 +54,33 @@ class Work:
 
     def in_list(self, at: int, name: str) -> int:
         """How many tokens from `at` make a phrase of a named word list: the longest, 0 when none does."""
-        return self.match(at, self.lexicon.lists.get(name, {}))
+        phrases = self.lexicon.lists.get(name)
+        return self.match(at, phrases) if phrases else 0
 
-    def match(
-        self, at: int, phrases: Mapping[tuple[str, ...], object], plurals: bool = True, free_only: bool = False
-    ) -> int:
+    def match(self, at: int, phrases: Phrases[Any], plurals: bool = True, free_only: bool = False) -> int:
         """How many tokens from `at` on make one of the phrases (marks inside are passed over)."""
-        first = self.text(at)
-        best = 0
-        longest = self.lexicon.longest(phrases)
-        words: list[str] = []
-        here = at
+        if not 0 <= at < len(self.tokens):
+            return 0
+        text = self.tokens[at].text
+        singular = text[:-1] if plurals and len(text) > 3 and text[-1] == "s" else ""
+        alone = bool(singular) and (singular,) in phrases
+        longest = phrases.first.get(text, 0)
+        if not longest and not alone:
+            return 0
+        if free_only and not self.free(at):
+            return 0
+        best = 1 if alone or (text,) in phrases else 0
+        words = [text]
+        here = at + 1
         while here < len(self.tokens) and len(words) < longest:
-            if self.tokens[here].kind == "mark" and self.text(here) not in "&+#@":
-                if not words:
-                    return 0
-                here += 1
-                continue
-            if free_only and not self.free(here):
-                break
-            words.append(self.text(here))
+            token = self.tokens[here]
+            if token.kind != "mark" or token.text in "&+#@":
+                if free_only and not self.free(here):
+                    break
+                words.append(token.text)
+                if tuple(words) in phrases:
+                    best = here + 1 - at
             here += 1
-            if tuple(words) in phrases or (
-                plurals and len(words) == 1 and first.endswith("s") and (first[:-1],) in phrases and len(first) > 3
-            ):
-                best = here - at
         return best
 
     def matched(self, at: int, length: int) -> tuple[str, ...]:
@@ -85,7 +88,3 @@ class Work:
         return tuple(
             self.text(i) for i in range(at, at + length) if self.tokens[i].kind != "mark" or self.text(i) in "&+#@"
         )
-
-
-def _singular_stands(word: str, phrases: Mapping[tuple[str, ...], object]) -> bool:
-    return len(word) > 3 and word.endswith("s") and (word[:-1],) in phrases

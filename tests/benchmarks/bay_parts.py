@@ -9,13 +9,13 @@ from dataclasses import dataclass
 class Part:
     """One row of every generation.
 
-    low, high: the range that its figure is drawn from, in `unit`, in steps of 1 / 10**digits. split: whether its
-    figure differs by engine. full, short: wordings of component and property, without the axle.
+    figure: the property. low, high: what its value is drawn from, in `unit`, in steps of 1 / 10**digits. split: whether
+    the value differs by engine. full, short: wordings of component and property, without the axle.
     """
 
     component: str
     position: str
-    property: str
+    figure: str
     unit: str
     low: float
     high: float
@@ -30,7 +30,10 @@ class Part:
         return next((word for word in self.position.split() if word in ("front", "rear")), "")
 
 
-_BRACKET = ("caliper bracket bolt torque", "torque for the caliper bracket bolts"), ("cal brkt bolt tq", "brkt bolts tq")
+_BRACKET = (
+    ("caliper bracket bolt torque", "torque for the caliper bracket bolts"),
+    ("cal brkt bolt tq", "brkt bolts tq"),
+)
 _SLIDE = ("caliper slide pin bolt torque",), ("slide pin bolt tq", "cal slide pin tq")
 _LEAST = ("rotor minimum thickness", "brake rotor minimum thickness"), ("rotor min thk", "min rotor thickness")
 _PAD = ("brake pad minimum thickness",), ("pad min thickness", "min pad thickness")
@@ -65,8 +68,10 @@ PARTS: tuple[Part, ...] = (
     Part("wheel nut", "", "torque", "lb-ft", 75, 150, ("wheel nut torque", "lug nut torque"), ("lug tq", "lug nut tq")),
     Part("engine oil drain plug", "", "torque", "lb-ft", 18, 36,
          ("oil drain plug torque", "engine oil drain plug torque"), ("drain plug tq",)),
-    Part("engine oil", "", "capacity", "qt", 3.2, 7.8, ("engine oil capacity", "oil capacity"), ("motor oil capacity", "eng oil capacity"), 1),
-    Part("tie rod end nut", "", "torque", "lb-ft", 25, 60, ("tie rod end nut torque",), ("tre nut tq", "tie rod nut tq")),
+    Part("engine oil", "", "capacity", "qt", 3.2, 7.8,
+         ("engine oil capacity", "oil capacity"), ("motor oil capacity", "eng oil capacity"), 1),
+    Part("tie rod end nut", "", "torque", "lb-ft", 25, 60,
+         ("tie rod end nut torque",), ("tre nut tq", "tie rod nut tq")),
     Part("spark plug", "", "torque", "lb-ft", 10, 20, ("spark plug torque",), ("spark plug tq", "spark plug trq")),
 )  # fmt: skip
 SHORT_AXLE = {"front": ("frt", "front", "fr"), "rear": ("rr", "rear")}

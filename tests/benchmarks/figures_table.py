@@ -48,9 +48,7 @@ def _making(one: dict[str, Any]) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def _engine(
-    rows: int, name: str, told: dict[str, Any], took: dict[str, float], first: float | None
-) -> tuple[str, ...]:
+def _engine(rows: int, name: str, told: dict[str, Any], took: dict[str, float], first: float | None) -> tuple[str, ...]:
     can, cannot = told["counts"]["answerable"], told["counts"]["not answerable"]
     return (
         f"{rows:,}", name, str(told["questions"]), f"{told['build_seconds']:.1f}" if "build_seconds" in told else "",

@@ -12,8 +12,8 @@ SEED = "benchbot benchmark 1"
 ROWS_A_MODEL = 50  # about: a sibling has fewer
 _MODELS_A_MAKE = 100
 _FEWEST_MAKES = 4
-_ONSETS = ("b", "br", "c", "d", "dr", "f", "g", "gr", "h", "j", "k", "l", "m", "n", "p", "qu", "r", "s", "st", "t", "tr",
-           "v", "w", "x", "z")  # fmt: skip
+_ONSETS = ("b", "br", "c", "d", "dr", "f", "g", "gr", "h", "j", "k", "l", "m", "n", "p", "qu", "r", "s", "st", "t",
+           "tr", "v", "w", "x", "z")  # fmt: skip
 _VOWELS = ("a", "e", "i", "o", "u", "ae", "ia", "ey")
 _CODAS = ("", "", "", "l", "n", "r", "s", "th", "rd", "x", "ll", "nd")
 ENGINES = ("1.6", "2.0T")

@@ -31,11 +31,10 @@ def make_table(folder: Path, rows: int, questions: int) -> int:
     """Writes specs.csv, questions.jsonl, and warming.jsonl: other questions, asked first and not measured."""
     lexicon = Lexicon(shop_vocabulary([]))
     models = models_of(rows, lexicon.is_known)
-    names = sorted({name for model in models for name in (model.name, model.make)})
     table = list(rows_of(models, rows))
     write_table(folder / "specs.csv", table)
     for file, count in (("questions.jsonl", questions), ("warming.jsonl", WARMING)):
-        asking = Asking(table, names, lexicon.is_known, f"{file}|{rows}")
+        asking = Asking(table, models, lexicon.is_known, f"{file}|{rows}")
         write_questions(folder / file, asking.questions(count))
     return len(models)
 

@@ -105,7 +105,8 @@ def ask_peer(name: str, folder: Path, rows: int, seconds: float) -> dict[str, An
     start = time.perf_counter()
     search = ENGINES[name](texts, folder)
     built = time.perf_counter() - start
-    tally, took, end = Tally(), [], time.perf_counter() + seconds
+    took: list[int] = []
+    tally, end = Tally(), time.perf_counter() + seconds
     for question in questions:
         if took and time.perf_counter() > end:
             break

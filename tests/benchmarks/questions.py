@@ -14,10 +14,18 @@ from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 ANSWERABLE = ("correct", "one typo", "shorthand")
-NOT_ANSWERABLE = ("year left out", "axle left out", "engine left out", "year not held", "only a sibling's", "between two")
-_ON_BOTH_AXLES = {(p.component, p.property) for p in PARTS if p.axle == "front"} & {
-    (p.component, p.property) for p in PARTS if p.axle == "rear"
+NOT_ANSWERABLE = (
+    "year left out",
+    "axle left out",
+    "engine left out",
+    "year not held",
+    "only a sibling's",
+    "between two",
+)
+_ON_BOTH_AXLES = {(p.component, p.figure) for p in PARTS if p.axle == "front"} & {
+    (p.component, p.figure) for p in PARTS if p.axle == "rear"
 }
+_AXLES = ("front", "rear")
 _KEYS = ("qwertyuiop", "asdfghjkl", "zxcvbnm")
 
 
@@ -33,11 +41,11 @@ class Question:
 class Asking:
     """Draws questions from the rows of a fleet; `is_word` tells the words of the trade, which no slip may hit."""
 
-    def __init__(self, rows: Sequence[Row], names: Sequence[str], is_word: Callable[[str], bool], seed: str) -> None:
+    def __init__(self, rows: Sequence[Row], models: Sequence[Model], is_word: Callable[[str], bool], seed: str) -> None:
         self._chance = Random(f"{SEED}|{seed}")
         self._rows = rows
-        self._names = [name.lower() for name in names]
-        self._known = set(self._names)
+        self._makes = {model.make.lower() for model in models}
+        self._names = sorted({model.name.lower() for model in models} | self._makes)
         self._is_word = is_word
         self._of_model: dict[tuple[str, str], list[Row]] = {}
         for row in rows:
@@ -62,12 +70,19 @@ class Asking:
         return Question("correct", self._plain(row, row.model.name), row.spec)
 
     def _one_typo(self) -> Question:
+        """One slip, in the name (two in three) or in a word for the part; no other name is as near."""
         while True:
             row = self._row()
-            name = row.model.name
-            slipped = self._slip(name.lower())
-            if len(name) >= 5 and name.isalpha() and len(self._near(slipped, 2)) == 1 and not self._is_word(slipped):
-                return Question("one typo", self._plain(row, slipped), row.spec)
+            name, part = row.model.name.lower(), self._part(row)
+            in_name = self._chance.random() < 2 / 3
+            word = name if in_name else self._chance.choice(part.split())
+            slipped = self._slip(word)
+            if len(word) < 5 or not word.isalpha() or slipped == word or self._is_word(slipped):
+                continue
+            if in_name and _near(slipped, self._names, 1) == [name]:
+                return Question("one typo", self._plain(row, slipped, part), row.spec)
+            if not in_name and word not in _AXLES and not _near(slipped, self._names, 1):
+                return Question("one typo", self._plain(row, row.model.name, part.replace(word, slipped)), row.spec)
 
     def _shorthand(self) -> Question:
         """Abbreviated, two-digit year, and the pieces in any order."""
@@ -87,7 +102,7 @@ class Asking:
         return Question("year left out", f"{text} {row.only_if.partition('=')[2]}".strip(), "")
 
     def _no_axle(self) -> Question:
-        row = self._row(lambda one: (one.part.component, one.part.property) in _ON_BOTH_AXLES)
+        row = self._row(lambda one: (one.part.component, one.part.figure) in _ON_BOTH_AXLES)
         text = f"{self._year(row)} {self._vehicle(row.model, row.model.name)} {self._chance.choice(row.part.full)}"
         return Question("axle left out", f"{text} {row.only_if.partition('=')[2]}".strip(), "")
 
@@ -110,13 +125,15 @@ class Asking:
         return Question("only a sibling's", f"{row.year_from} {sibling.make} {sibling.name} {self._part(row)}", "")
 
     def _between(self) -> Question:
-        """A slip that lies as near to one name as to another."""
+        """A slip that lies as near to one name as to another, without the make that could tell them apart."""
         while True:
             row = self._row(lambda one: bool(one.model.sibling_of) and one.model.name.isalpha())
             slipped = self._slip(row.model.name.lower())
-            near = self._near(slipped, 1)
-            if len(near) > 1 and slipped not in self._known and not self._is_word(slipped):
-                return Question("between two", self._plain(row, slipped), "")
+            near = _near(slipped, self._names, 1)
+            if len(near) > 1 and slipped not in near and not self._makes & {*near} and not self._is_word(slipped):
+                engine = row.only_if.partition("=")[2]
+                text = " ".join(filter(None, (str(self._year(row)), slipped, engine, self._part(row))))
+                return Question("between two", text, "")
 
     def _row(self, wanted: Callable[[Row], bool] = lambda _: True) -> Row:
         while True:
@@ -124,10 +141,10 @@ class Asking:
             if wanted(row):
                 return row
 
-    def _plain(self, row: Row, name: str) -> str:
+    def _plain(self, row: Row, name: str, part: str = "") -> str:
         engine = row.only_if.partition("=")[2]
         vehicle = f"{self._year(row)} {self._vehicle(row.model, name)}"
-        return " ".join(filter(None, (vehicle, engine, self._part(row))))
+        return " ".join(filter(None, (vehicle, engine, part or self._part(row))))
 
     def _part(self, row: Row) -> str:
         return f"{row.part.axle} {self._chance.choice(row.part.full)}".strip()
@@ -155,12 +172,11 @@ class Asking:
         beside = keys[place - 1] if place else keys[min(1, len(keys) - 1)]
         return word[:at] + beside + word[at + 1 :]
 
-    def _near(self, slipped: str, most: int) -> list[str]:
-        """The names within so many slips."""
-        found = process.extract(slipped, self._names, scorer=OSA.distance, score_cutoff=most, limit=None)
-        return [name for name, distance, _ in found]
 
-
+def _near(slipped: str, names: Sequence[str], most: int) -> list[str]:
+    """The names within so many slips."""
+    found = process.extract(slipped, names, scorer=OSA.distance, score_cutoff=most, limit=None)
+    return [name for name, _, _ in found]
 
 
 def write_questions(path: Path, questions: Sequence[Question]) -> None:

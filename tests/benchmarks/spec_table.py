@@ -26,7 +26,7 @@ def write_table(path: Path, rows: Iterable[Row]) -> int:
             cells = {
                 "id": row.spec, "make": model.make, "model": model.name, "year_from": row.year_from,
                 "year_to": row.year_to, "only_if": row.only_if, "component": part.component, "position": part.position,
-                "property": part.property, "value": row.value,
+                "property": part.figure, "value": row.value,
                 "source": f"Invented {model.make} sheet {row.year_from % 100:02d}-{count // 7 % 9 + 1}",
                 "source_ref": f"p. {count % 240 + 1}", "checked_by": _CHECKERS[count // 50 % 3],
                 "checked_on": _CHECKED[count // 50 % 360], "status": "verified",
@@ -40,5 +40,5 @@ def row_text(row: Row) -> str:
     model, part = row.model, row.part
     years = " ".join(str(year) for year in range(row.year_from, row.year_to + 1))
     engine = row.only_if.partition("=")[2]
-    words = (model.make, model.name, engine, part.component, part.position, part.property, years)
+    words = (model.make, model.name, engine, part.component, part.position, part.figure, years)
     return " ".join(filter(None, words)).lower()

@@ -19,6 +19,7 @@ from benchbot.places import knowledge_folder
 from benchbot.quantities.presentation import present
 from benchbot.records.record import Entry
 from benchbot.specs.figure import read_figure
+from benchbot.understanding.lexicon import Lexicon
 from benchbot.vocabulary.knowledge import load_vocabulary
 from benchbot.vocabulary.terms import Vocabulary
 
@@ -88,6 +89,11 @@ def vocabulary() -> Vocabulary:
     return load_vocabulary(knowledge_folder())
 
 
+@lru_cache(maxsize=1)
+def lexicon() -> Lexicon:
+    return Lexicon(vocabulary())
+
+
 @dataclass(slots=True)
 class MemoryBook:
     """The same answers as a published book file gives, from lists."""
@@ -102,8 +108,8 @@ class MemoryBook:
     def __post_init__(self) -> None:
         for name in self.named:
             _ = self._words.known[name]
-        for word, of, number, form, count in self._words.words():
-            self._hits.setdefault(word, []).append(NameHit(of, number, form, count))
+        for word, *hit in self._words.words():
+            self._hits.setdefault(word, []).append(NameHit(*hit))
         for key, word in self._words.near_words():
             self._near.setdefault(key, set()).add(word)
 
@@ -207,16 +213,23 @@ def shop(number: int) -> Shop:
     return Shop(named, rows, Conversation(book, vocabulary(), record, clock=lambda: NOW))
 
 
-def _word(rng: Random, syllables: int) -> str:
-    return "".join(rng.choice(_STARTS) + rng.choice("aeiou") for _ in range(syllables)) + rng.choice(_ENDS)
+def _name(rng: Random) -> str:
+    while True:
+        syllables = "".join(rng.choice(_STARTS) + rng.choice("aeiou") for _ in range(rng.randint(1, 2)))
+        name = syllables + rng.choice(_ENDS)
+        if not any(lexicon().is_known(word) for word in (name, *(name + letter for letter in "aeiou"))):
+            return name.title()
 
 
 def _names(rng: Random) -> list[tuple[str, str]]:
-    """Makes with models that are easily taken for one another; no two models of a fleet share a name."""
-    makes = [_word(rng, rng.randint(1, 2)).title() for _ in range(rng.randint(2, 3))]
+    """Makes with models that are easily taken for one another; no two models of a fleet share a name.
+
+    None is by chance a word that the vocabulary knows.
+    """
+    makes = [_name(rng) for _ in range(rng.randint(2, 3))]
     found: dict[str, str] = {}
     while len(found) < VEHICLES:
-        base = _word(rng, rng.randint(1, 2)).title()
+        base = _name(rng)
         last = rng.choice("aeiou")
         other = rng.choice([letter for letter in "aeiou" if letter != last])
         pair = rng.choice(
