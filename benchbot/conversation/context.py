@@ -22,7 +22,7 @@ def in_context(reading: Reading, past: Past, remembered: VehicleRead, lexicon: L
     """
     vehicle, same = _vehicle(reading, past, remembered)
     years, ranged = reading.years, False
-    if not years and same:
+    if not years and same and "year" not in reading.unsure:
         years, ranged = past.years, past.year_range
     stated = _stated(reading.stated, past.stated) if same else reading.stated
     excluded = (*past.excluded, *reading.excluded) if same else reading.excluded
@@ -54,7 +54,8 @@ def _vehicle(reading: Reading, past: Past, remembered: VehicleRead) -> tuple[Veh
     both = tuple(one for one in new.ids if one in remembered.ids)
     if new.state == "named" and set(new.ids) <= set(remembered.ids):
         return new, True
-    if new.state in ("part", "make") and remembered.state != "named" and both and not past.answered:
+    unsettled = remembered.state != "named" or len(remembered.ids) > 1
+    if new.state in ("part", "make") and unsettled and both and not past.answered:
         return replace(new, state="named" if len(both) == 1 else "part", ids=both), True
     return new, False
 

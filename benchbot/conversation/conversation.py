@@ -24,6 +24,7 @@ from benchbot.vocabulary.letters import fold
 from benchbot.vocabulary.terms import Vocabulary
 
 _SHORT = 4
+_ANOTHER = frozenset({"a", "an", "now", "got", "about", "another", "here", "this"})
 VEHICLE_KEPT = timedelta(hours=4)
 
 
@@ -129,6 +130,9 @@ class Conversation:
             return Choose("component", "", "", (), Subject()) if short else Other("small talk")
         if not whole.asks and not whole.unknown_part and not (whole.properties or whole.vague):
             return self._nothing_asked(first, whole, now)
+        if _only_a_number(first) and whole.asks:
+            # "and the 320?": a number that nobody asked for must not bring the last answer up again
+            return Other("not understood")
         unknown = _unknown_vehicle(first, whole)
         if unknown:
             strange = (*first.left_over, *([first.unknown_part] if first.unknown_part else []))
@@ -228,6 +232,8 @@ class Conversation:
 
     def _next_past(self, reading: Reading, readings: tuple[Reading, ...], outcome: Outcome, past: Past) -> Past:
         """What the chat remembers after this turn; small talk and sums change nothing."""
+        if _leaves_the_vehicle(reading, outcome):
+            return Past()
         if isinstance(outcome, Calculation) or (isinstance(outcome, Other) and outcome.what != "vehicle set"):
             return past
         options = outcome.options if isinstance(outcome, Choose) else ()
@@ -289,6 +295,26 @@ def _unknown_vehicle(first: Reading, whole: Reading) -> Reason | None:
     if first.vehicle.state in ("make", "part") and first.left_over:
         return "unknown model"
     return None
+
+
+def _leaves_the_vehicle(reading: Reading, outcome: Outcome) -> bool:
+    """Another vehicle is on the lift, one that the book or the reader does not know: the old one must not answer."""
+    if isinstance(outcome, Gap):
+        return outcome.missing[0].reason in ("unknown vehicle", "unknown model")
+    if not isinstance(outcome, Other) or outcome.what == "vehicle set":
+        return False
+    if "next_vehicle" in reading.signs:
+        return True
+    words = {note.word.casefold() for note in reading.notes}
+    return bool(reading.left_over) and bool(reading.years or words & _ANOTHER)
+
+
+def _only_a_number(reading: Reading) -> bool:
+    """A bare figure and nothing else: no slot, no unit, nothing put up for confirmation."""
+    slots = reading.vehicle.state != "none" or reading.years or reading.stated or reading.asks or reading.place
+    asked = reading.properties or reading.vague or reading.unit or reading.signs & {"confirm", "same"}
+    bare = bool(reading.said_values) and all(value.replace(".", "").isdigit() for value in reading.said_values)
+    return bare and not slots and not asked
 
 
 def _is_chat_about_work(reading: Reading) -> bool:

@@ -20,17 +20,19 @@ from benchbot.lookup.facets import (
     year_facet,
 )
 from benchbot.lookup.matching import (
+    Said,
     axle_of,
     conditions,
     height_of,
     place_agrees,
     qualifiers_agree,
+    rule_out,
     said_by_key,
-    sharpened,
     year_agrees,
 )
 from benchbot.outcomes import Answer, Choose, Finding, Gap, Missing, Option, Outcome, Reason, Subject
 from benchbot.understanding.reading import Ask, Reading
+from benchbot.vocabulary.qualifiers import value_words
 from benchbot.vocabulary.terms import Vocabulary
 
 RANGE_CHOSEN = "year range"
@@ -137,11 +139,13 @@ def _ask_component(reading: Reading, book: Book, subject: Subject, today: date) 
 
 def _result(reading: Reading, ask: Ask, book: Book, vocabulary: Vocabulary, subject: Subject, today: date) -> Result:
     held = book.specs(reading.vehicle.ids, ask.components, today)
-    said = said_by_key(reading.stated)
+    said = said_by_key(reading.stated, reading.unsure)
     in_year = [row for row in held if year_agrees(row, reading.years)]
     # what was said of the engine is weighed over all rows of the component, so that a row of another engine never
     # stands in where the exact one lacks this place or property
-    qualified = sharpened([row for row in in_year if qualifiers_agree(row, said, reading.excluded)], said)
+    agreeing = [row for row in in_year if qualifiers_agree(row, said, reading.excluded)]
+    out = _ruled_out(reading, said, agreeing, book, today)
+    qualified = [row for row in agreeing if not out & set(conditions(row.only_if))]
     in_place = [row for row in qualified if place_agrees(row, ask.place)]
     wanted = [row for row in in_place if not ask.properties or row.property in ask.properties]
     if reading.only_rows:
@@ -172,6 +176,17 @@ def _result(reading: Reading, ask: Ask, book: Book, vocabulary: Vocabulary, subj
     if facets:
         return Result(ask, tuple(wanted), (), tuple(facets))
     return _settled(ask, wanted, about)
+
+
+def _ruled_out(
+    reading: Reading, said: dict[str, Said], rows: Sequence[SpecRow], book: Book, today: date
+) -> set[tuple[str, str]]:
+    """Values that the vehicle's other rows show to be another engine, drive ... than the one said."""
+    carried = {pair for row in rows for pair in conditions(row.only_if)}
+    if not any(key in said and said[key].words != value_words(key, value) for key, value in carried):
+        return set()
+    held = [row for row in book.specs_of(reading.vehicle.ids[:8], today) if year_agrees(row, reading.years)]
+    return rule_out(said, {pair for row in held for pair in conditions(row.only_if)})
 
 
 def _settled(ask: Ask, wanted: list[SpecRow], about: Subject) -> Result:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
@@ -56,7 +56,7 @@ class Said:
     text: str
 
 
-def said_by_key(stated: Iterable[Stated]) -> dict[str, Said]:
+def said_by_key(stated: Iterable[Stated], unsure: Collection[str] = ()) -> dict[str, Said]:
     """All that was said, put together by key; two engines or two drives said at once clash."""
     by_key: dict[str, list[Stated]] = {}
     for one in stated:
@@ -68,12 +68,8 @@ def said_by_key(stated: Iterable[Stated]) -> dict[str, Said]:
         largest = [w for w in distinct if not any(w < other for other in distinct)]
         numbered = [w for w in distinct if any(word[0].isdigit() for word in w)]
         words = frozenset().union(*(value_words(key, one.value) for one in ones))
-        said[key] = Said(
-            key,
-            words,
-            max(len(largest), len(numbered)) > 1 and not _one_value(key, distinct),
-            " ".join(dict.fromkeys(one.value for one in ones)),
-        )
+        clash = max(len(largest), len(numbered)) > 1 and not _one_value(key, distinct)
+        said[key] = Said(key, words, clash or key in unsure, " ".join(dict.fromkeys(one.value for one in ones)))
     return said
 
 
@@ -92,20 +88,19 @@ def qualifiers_agree(row: SpecRow, said: dict[str, Said], excluded: Iterable[Sta
     return all(_key_agrees(key, value, said) for key, value in held)
 
 
-def sharpened(rows: Sequence[SpecRow], said: dict[str, Said]) -> list[SpecRow]:
-    """The rows without those of a value that was overshot, where another value was said exactly.
+def rule_out(said: dict[str, Said], values: Iterable[tuple[str, str]]) -> set[tuple[str, str]]:
+    """The values that were overshot where the vehicle has just what was said: with a 1.6T about, "1.6T" is no 1.6.
 
-    "2.4T" is the 2.4T where the book has both; "2.4" stays a part of 2.4T and decides nothing.
+    values: every (key, value) that rows of the vehicle and year carry, whatever the component.
     """
-    kept = list(rows)
+    found: set[tuple[str, str]] = set()
     for key, one in said.items():
         if one.clash or key == "build":
             continue
-        values = {value for row in kept for k, value in conditions(row.only_if) if k == key}
-        found = {value: compare(key, one.words, value) for value in values}
-        if "same" in found.values() and "part" not in found.values():
-            kept = [row for row in kept if found.get(dict(conditions(row.only_if)).get(key, ""), "same") == "same"]
-    return kept
+        matches = {value: compare(key, one.words, value) for k, value in values if k == key}
+        if "same" in matches.values() and "part" not in matches.values():
+            found |= {(key, value) for value, match in matches.items() if match != "same"}
+    return found
 
 
 def _key_agrees(key: str, value: str, said: dict[str, Said]) -> bool:
@@ -120,6 +115,9 @@ def _key_agrees(key: str, value: str, said: dict[str, Said]) -> bool:
 
 
 def _built_agrees(said: str, row_value: str) -> bool:
+    """`said` is a month ("2016-05"), or a row's own range when it was chosen from the options."""
+    if ".." in said:
+        return said == row_value
     year, month = said.split()[0].split("-")
     return built_within(date(int(year), int(month), 1), row_value)
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from itertools import pairwise
+
 from benchbot.understanding.parts import Group, is_head, joined, merged
 from benchbot.understanding.positions import Position, place_of
 from benchbot.understanding.properties import Wanted
@@ -13,6 +16,7 @@ from benchbot.vocabulary.terms import Component, Phrase
 _CONTEXT = frozenset(
     {"brake drum", "brake rotor", "brake pad", "brake shoe", "caliper", "wheel", "brake", "caliper bracket", "tire"}
 )
+_HEAD_WORDS = frozenset({"bolt", "nut", "screw", "plug", "pin"})
 _JOINERS = frozenset({"and", "n", "&", "+", "/", ",", "y", "plus", "also", "then"})
 _FASTENER_PROPERTIES = ("torque", "socket", "thread")
 
@@ -36,14 +40,15 @@ def unknown_part(work: Work, groups: list[Group], left: list[int]) -> tuple[str,
     stand = list(groups)
     unknown: list[int] = []
     for group in groups:
-        before = _stranger_before(work, group, strange)
+        before = _stranger_before(work, group, strange) + _stranger_after(work, group, strange)
         if before:
             stand.remove(group)
             unknown += [*before, *group.places]
     for at in strange:
         if at in unknown:
             continue
-        head = all(is_head(c.word) for c in work.lexicon.canonical(work.text(at)))
+        canonical = work.lexicon.canonical(work.text(at))
+        head = bool(canonical) and all(is_head(c.word) for c in canonical)
         beside = _strangers_beside(work, at, strange)
         after = next((g for g in stand if _directly_after(work, g, at) and is_part_only(work, g)), None)
         if after is not None and head:
@@ -53,10 +58,36 @@ def unknown_part(work: Work, groups: list[Group], left: list[int]) -> tuple[str,
             loose.append(at)
         else:
             unknown += [*beside, at]
+    for one, other in list(pairwise(stand)):
+        if one in stand and other in stand and _is_compound(work, one, other):
+            stand = [group for group in stand if group not in (one, other)]
+            unknown += [*one.places, *other.places]
     name = " ".join(work.tokens[at].raw for at in sorted(set(unknown)))
     if unknown:
         work.take(sorted(set(unknown)), "left over", "a component that nobody taught me")
     return name, stand, loose
+
+
+def _is_compound(work: Work, left: Group, right: Group) -> bool:
+    """Two names side by side that make a third thing: "shock bracket bolt", "bleeder cap".
+
+    Not so where one only says where the other is ("rear drum wheel cylinder bolt"), says it again, or where two bare
+    parts stand in a row ("rotors pads min").
+    """
+    if work.next_at(left.places[-1], marks=True) != right.places[0] or left.words & right.words - _HEAD_WORDS:
+        return False
+    if is_part_only(work, left) and is_part_only(work, right):
+        return not _all_named_parts(work, left, right)
+    if _fastens(work, left, right) or _fastens(work, right, left):
+        return False
+    context = all(name in _CONTEXT for name in left.phrase.means) and is_part_only(work, left)
+    both = set(left.phrase.means) & set(right.phrase.means)
+    return not context and not both
+
+
+def _all_named_parts(work: Work, left: Group, right: Group) -> bool:
+    both = (left.phrase.means, right.phrase.means)
+    return all(len(means) == 1 or all(name in _CONTEXT for name in means) for means in both)
 
 
 def is_part_only(work: Work, group: Group) -> bool:
@@ -87,6 +118,12 @@ def _stranger_before(work: Work, group: Group, strange: list[int]) -> list[int]:
     return found
 
 
+def _stranger_after(work: Work, group: Group, strange: list[int]) -> list[int]:
+    """A left-over trade word directly behind a fastener: "lug nut key" is no lug nut."""
+    after = group.places[-1] + 1
+    return [after] if after in strange or (work.free(after) and work.in_list(after, "goes_on")) else []
+
+
 def _strangers_beside(work: Work, at: int, strange: list[int]) -> list[int]:
     found: list[int] = []
     for step in (-1, 1):
@@ -106,7 +143,9 @@ def _directly_after(work: Work, group: Group, at: int) -> bool:
     return work.next_at(group.places[-1]) == at
 
 
-def asks_of(work: Work, groups: list[Group], positions: list[Position], wanted: Wanted) -> tuple[Ask, ...]:
+def asks_of(
+    work: Work, groups: list[Group], positions: list[Position], wanted: Wanted, said_units: set[str]
+) -> tuple[Ask, ...]:
     """Everything asked for, each with its own properties and place."""
     groups = merged(work, groups)
     groups = [group for group in groups if not _is_context(work, group, groups, wanted)]
@@ -115,9 +154,21 @@ def asks_of(work: Work, groups: list[Group], positions: list[Position], wanted: 
     asks: list[Ask] = []
     for n, group in enumerate(groups):
         ask = _ask(work, group, own[n], places[n])
-        if ask not in asks:
+        if "length" in said_units and not ask.named and ask.properties == ("torque",):
+            # "is it 17 or 18 mm": a size was said, so it is not settled that the torque is wanted
+            ask = replace(ask, properties=("torque", "socket", "thread"), vague=True)
+        if asks and _either(work, groups[n - 1], group):
+            names = tuple(dict.fromkeys((*asks[-1].components, *ask.components)))
+            wanted_all = tuple(dict.fromkeys((*asks[-1].properties, *ask.properties)))
+            asks[-1] = replace(asks[-1], components=names, properties=wanted_all, always=True)
+        elif ask not in asks:
             asks.append(ask)
     return tuple(asks)
+
+
+def _either(work: Work, one: Group, other: Group) -> bool:
+    """ "bracket or slide pin bolt": one of the two is meant."""
+    return any(work.text(at) in ("or", "vs", "versus") for at in range(one.places[-1] + 1, other.places[0]))
 
 
 def _is_context(work: Work, group: Group, groups: list[Group], wanted: Wanted) -> bool:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import pairwise
 
-from benchbot.quantities.units import SPELLINGS
+from benchbot.quantities.units import SPELLINGS, UNITS
 from benchbot.understanding.vehicles import counts_something, names_a_thing
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
@@ -33,6 +34,8 @@ _BUILT_WORDS = {"built", "build", "production", "produced", "mfd", "mfg", "manuf
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _ARTICLES = {"a", "an", "the", "its", "my", "this", "year", "yr", "model"}
 _LONGEST_UNIT = 3
+_MONEY = {"$", "\u00a3", "\u20ac"}
+_BETWEEN_YEARS = {"or", "-", "and", "&", ",", "/", "maybe", "i", "mean", "meant", "sorry", "no", "wait", "to", "n"}
 
 
 @dataclass(slots=True)
@@ -43,6 +46,9 @@ class Numbers:
     stated: list[Stated] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
     left_over: list[int] = field(default_factory=list)
+    excluded: list[Stated] = field(default_factory=list)
+    unsure: set[str] = field(default_factory=set)
+    said_units: set[str] = field(default_factory=set)
 
 
 def read_numbers(work: Work, today: date) -> Numbers:
@@ -61,19 +67,21 @@ def read_numbers(work: Work, today: date) -> Numbers:
             after = work.next_at(at)
             length = work.in_list(after, "unit_after")
             work.take([at, *range(after, after + length)], "noise", "a mileage, time or price")
+        elif work.text(at - 1) in _MONEY and at:
+            work.take([at], "noise", "a price")
         elif token.short_year:
-            _add_year(found, _full_year(int(token.text), today))
-            work.take([at], "year", str(found.years[-1]))
+            _take_year(work, found, at, _full_year(int(token.text), today))
         elif _read_size(work, found, at) or _read_engine(work, found, at) or _read_amount(work, found, at):
             continue
         elif _is_year(token.text, today) and not _follows(work, at, _BUILT_WORDS):
-            _add_year(found, int(token.text))
-            work.take([at], "year", token.text)
+            _take_year(work, found, at, int(token.text))
         elif _could_be_year(token.text, today):
             short.append(at)
         else:
             _read_other(work, found, at)
     _read_short_years(work, found, short, today)
+    if "year" in found.unsure:
+        found.years.clear()
     return found
 
 
@@ -88,6 +96,37 @@ def _goes_on(work: Work, at: int) -> bool:
 def _add_year(found: Numbers, year: int) -> None:
     if year not in found.years:
         found.years.append(year)
+
+
+def _take_year(work: Work, found: Numbers, at: int, year: int) -> None:
+    """A model year; or only a bound or a guess ("older than 2019"), or the year of something else ("done in 2018")."""
+    if _of_something_else(work, at):
+        work.take([at], "noise", "the year of something else")
+        return
+    if _is_unsure(work, at):
+        found.unsure.add("year")
+        work.take([at], "noise", "a bound or a guess, not the model year")
+        return
+    _add_year(found, year)
+    work.take([at], "year", str(year))
+
+
+def _phrase_before(work: Work, at: int, name: str) -> bool:
+    return any(start + length == at for start in range(max(0, at - 5), at) if (length := work.in_list(start, name)))
+
+
+def _is_unsure(work: Work, at: int) -> bool:
+    if _phrase_before(work, at, "year_unsure_before"):
+        return True
+    after = at + 1
+    if work.text(after) in ("+", "-") and not work.is_number(after + 1):
+        return work.text(after) == "+" and not (work.is_word(after + 1) and work.tokens[after + 1].glued)
+    return after < len(work.tokens) and work.in_list(after, "year_unsure_after") > 0
+
+
+def _of_something_else(work: Work, at: int) -> bool:
+    """ "in 2018 we did the fronts"; "in 2018 harbor" is the vehicle's year all the same."""
+    return work.role(work.next_at(at)) != "vehicle" and _phrase_before(work, at, "year_of_else")
 
 
 def _is_year(text: str, today: date) -> bool:
@@ -165,8 +204,8 @@ def _read_size(work: Work, found: Numbers, at: int) -> bool:
         return True
     # bare "in" after a number is a preposition unless a brake word follows or it is glued on
     certain = unit_text != "in" or work.tokens[unit].glued
-    if work.text(beside) in _BRAKE_WORDS and not _asks_for_size(work, beside):
-        found.stated.append(Stated("brakes", size, False))
+    if work.text(beside) in _BRAKE_WORDS:
+        _state_size(work, found, at, size)
         work.take([at, unit], "qualifier", f"brakes {size}")
         if work.text(beside) in ("brake", "brakes", "break", "breaks", "brk", "brks", "package", "pkg"):
             work.take([beside], "qualifier", f"brakes {size}")
@@ -177,20 +216,42 @@ def _read_size(work: Work, found: Numbers, at: int) -> bool:
             work.take([beside], "qualifier", f"brakes {size}")
         return True
     if work.text(before) in ("brakes", "brake", "breaks", "rotors", "discs") and certain:
-        found.stated.append(Stated("brakes", size, False))
+        _state_size(work, found, at, size)
         work.take([at, unit], "qualifier", f"brakes {size}")
         if work.text(before) in ("brakes", "brake", "breaks") and work.free(before):
             work.take([before], "qualifier", f"brakes {size}")
         return True
-    if inch and certain and work.text(at).isdigit() and 10 <= int(work.text(at)) <= 24:
-        found.stated.append(Stated("brakes", size, False))
+    whole = int(work.text(at)) if work.text(at).isdigit() else 0
+    if (inch and certain and 10 <= whole <= 24) or (metric and 200 <= whole <= 460 and not _is_measured(work, at)):
+        _state_size(work, found, at, size)
         work.take([at, unit], "qualifier", f"brakes {size}")
         return True
     return False
 
 
-def _asks_for_size(work: Work, at: int) -> bool:
-    return False
+def _state_size(work: Work, found: Numbers, at: int, size: str) -> None:
+    """A brake size: stated, said not to be so, or one of two ("16 or 17 in brakes")."""
+    if _negated(work, at):
+        found.excluded.append(Stated("brakes", size, False))
+        return
+    found.stated.append(Stated("brakes", size, False))
+    near = [work.text(work.next_at(at, -1))]
+    if near[0] in ("or", "vs") or _or_number_after(work, at):
+        found.unsure.add("brakes")
+
+
+def _or_number_after(work: Work, at: int) -> bool:
+    here = at + 1
+    while here < len(work.tokens) and here <= at + 3 and work.text(here) != "or":
+        here += 1
+    return work.text(here) == "or" and work.is_number(here + 1)
+
+
+def _negated(work: Work, at: int) -> bool:
+    before = work.next_at(at, -1)
+    while work.text(before) in ("the", "a", "an", "with", "w"):
+        before = work.next_at(before, -1)
+    return before >= 0 and work.in_list(before, "negation") > 0
 
 
 def _thing_asked_for(work: Work, at: int) -> bool:
@@ -227,7 +288,12 @@ def _read_engine(work: Work, found: Numbers, at: int) -> bool:
         here = work.next_at(here)
     if work.text(here) in ("engine", "motor"):
         places.append(here)
-    found.stated.append(Stated("engine", " ".join(words), False))
+    if _negated(work, at):
+        found.excluded.append(Stated("engine", " ".join(words), False))
+    else:
+        found.stated.append(Stated("engine", " ".join(words), False))
+        if work.text(work.next_at(at, -1)) in ("or", "vs") or work.text(work.next_at(places[-1])) in ("or", "vs"):
+            found.unsure.add("engine")
     work.take(places, "qualifier", "engine " + " ".join(words))
     return True
 
@@ -289,6 +355,9 @@ def _read_amount(work: Work, found: Numbers, at: int) -> bool:
         return False
     places = range(at, at + length + 1)
     found.said.append(" ".join(work.text(i) for i in places))
+    if length:
+        said = " ".join(work.text(i) for i in range(at + 1, at + length + 1) if work.tokens[i].kind == "word")
+        found.said_units.add(UNITS[SPELLINGS[said]].dimension if said in SPELLINGS else "")
     work.take(places, "number", "a value you state")
     return True
 
@@ -308,7 +377,7 @@ def _read_other(work: Work, found: Numbers, at: int) -> None:
 
 
 def _one_of_two(work: Work, at: int) -> bool:
-    """"35 or 36": two sizes put up for choice."""
+    """ "35 or 36": two sizes put up for choice."""
     after, before = work.next_at(at), work.next_at(at, -1)
     return (work.text(after) == "or" and work.is_number(work.next_at(after))) or (
         work.text(before) == "or" and work.is_number(work.next_at(before, -1))
@@ -318,7 +387,7 @@ def _one_of_two(work: Work, at: int) -> bool:
 def _read_short_years(work: Work, found: Numbers, short: list[int], today: date) -> None:
     """Two-digit numbers that can be years, once everything else has had its turn."""
     taken: list[int] = []
-    for at in short:
+    for at in list(short):
         full = _full_year(int(work.text(at)), today)
         if found.years and full in found.years:
             work.take([at], "year", str(full))
@@ -332,24 +401,44 @@ def _read_short_years(work: Work, found: Numbers, short: list[int], today: date)
             taken.append(at)
     if len({work.text(at) for at in taken}) > 1:
         beside = [at for at in taken if _beside_vehicle_or_start(work, at)]
-        counted = [at for at in taken if work.in_list(work.next_at(at), "counted")]
+        counted = [at for at in taken if work.in_list(work.next_at(at), "counted") and int(work.text(at)) <= 10]
         keep = [at for at in taken if at not in counted] or taken
-        if len({work.text(at) for at in beside}) == 1 and all(at in beside or at in counted for at in taken):
+        apart = not any(_joined_years(work, a, b) for a, b in pairwise(taken))
+        if apart and len({work.text(at) for at in beside}) == 1 and all(at in beside or at in counted for at in taken):
             keep = beside
         for at in taken:
             if at not in keep:
                 _read_other(work, found, at)
         taken = keep
     for at in taken:
-        _add_year(found, _full_year(int(work.text(at)), today))
-        work.take([at], "year", str(found.years[-1]))
+        _take_year(work, found, at, _full_year(int(work.text(at)), today))
+
+
+def _years_at(work: Work) -> list[int]:
+    return [at for at in range(len(work.tokens)) if work.role(at) == "year"]
+
+
+def _joined_years(work: Work, one: int, other: int) -> bool:
+    """ "18 or 19", "18-19", "18 i mean 19": two years of which neither may be picked."""
+    low, high = min(one, other), max(one, other)
+    between = [work.text(i) for i in range(low + 1, high)]
+    return bool(between) and len(between) <= 4 and all(text in _BETWEEN_YEARS for text in between)
 
 
 def _said_value(work: Work, at: int) -> bool:
-    """ "lugs 80 right?": a figure put up for confirmation."""
+    """A figure put up for confirmation: "lugs 80 right?", "19 is the socket"."""
     after = work.next_at(at)
+    following = range(after + 1, min(after + 4, len(work.tokens)))
+    if work.text(after) in ("is", "was") and any(work.lexicon.names_property(work.text(i)) for i in following):
+        return True
     confirmed = after < len(work.tokens) and work.in_list(after, "confirm") > 0
     return confirmed and not _beside_vehicle_or_start(work, at)
+
+
+def _beside_vehicle(work: Work, at: int) -> bool:
+    before, after = work.next_at(at, -1), work.next_at(at)
+    counted = after < len(work.tokens) and work.in_list(after, "counted") > 0
+    return not counted and bool({work.role(before), work.role(after)} & {"vehicle", "qualifier"})
 
 
 def _beside_vehicle_or_start(work: Work, at: int) -> bool:

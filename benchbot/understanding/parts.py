@@ -123,7 +123,7 @@ def _items(work: Work, autocorrected: bool) -> list[Item]:
                 found.append(Item(at, parts, _ALSO_UNUSED + _SLIP))
             continue
         if autocorrected and token.text in lexicon.chatter and token.text not in lexicon.function:
-            near = lexicon.near_parts(token.text)
+            near = list(lexicon.near_parts(token.text))
             if near:
                 found.append(Item(at, near, _NOISE_UNUSED))
     if found and all(item.unused <= _LEFT_OVER_WEAK for item in found):
@@ -275,7 +275,9 @@ def merged(work: Work, groups: list[Group]) -> list[Group]:
 def coordinated(work: Work, groups: list[Group]) -> list[Group]:
     """The groups with those added that share their words: "upper and lower ball joint nuts" are two."""
     found: list[Group] = []
-    for group in groups:
+    for n, group in enumerate(groups):
+        if n + 1 < len(groups) and joined(work, group, groups[n + 1], commas=False):
+            group = _with_shared_head(work, group, groups[n + 1])
         for word, opposite in _OPPOSITES.items():
             if word not in group.words:
                 continue
@@ -288,6 +290,19 @@ def coordinated(work: Work, groups: list[Group]) -> list[Group]:
                 found.append(Group((at,), phrase, words))
         found.append(group)
     return found
+
+
+def _with_shared_head(work: Work, group: Group, after: Group) -> Group:
+    """The first of "ubj and lbj nuts" gets the head of the second, where that makes a name."""
+    heads = after.words & _HEADS
+    parts = all(work.lexicon.component(name).kind == "part" for name in group.phrase.means)
+    if not heads or group.words & _HEADS or not parts:
+        return group
+    for head in sorted(heads):
+        phrase = work.lexicon.phrase(group.words | {head})
+        if phrase is not None:
+            return Group(group.places, phrase, group.words | {head}, group.slips)
+    return group
 
 
 def _joined_before(work: Work, at: int) -> int | None:
@@ -304,7 +319,7 @@ def joined(work: Work, one: Group, other: Group, commas: bool = True) -> bool:
     for at in range(first.places[-1] + 1, second.places[0]):
         if work.tokens[at].kind == "mark" and work.text(at) in ("&+,/" if commas else "&+/"):
             return True
-        if work.in_list(at, "joiners"):
+        if work.in_list(at, "joiners") or work.text(at) in ("or", "vs"):
             return True
     return False
 

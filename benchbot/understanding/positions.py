@@ -111,7 +111,7 @@ def _joined(work: Work, left: int, right: int) -> bool:
     between = [work.text(i) for i in range(left + 1, right)]
     if not between:
         return False
-    joiners = {"and", "n", "&", "+", "/", ",", "y", "plus", "also"}
+    joiners = {"and", "n", "&", "+", "/", "y", "plus", "also"}
     return any(word in joiners for word in between) and all(
         word in joiners or word in work.lexicon.function for word in between
     )

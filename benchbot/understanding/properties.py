@@ -60,6 +60,9 @@ def read_properties(work: Work) -> Wanted:
         at += length
     _drop_mere_new(work, wanted)
     _read_unit(work, wanted)
+    if wanted.unit and dimension_of(wanted.unit) == "torque":
+        # "how much in inch pounds" asks for no amount of fluid
+        wanted.clear = [(at, name) for at, name in wanted.clear if name != "capacity"]
     return wanted
 
 
@@ -74,7 +77,7 @@ def _drop_mere_new(work: Work, wanted: Wanted) -> None:
         beside = [i for i in (work.next_at(at), work.next_at(at, -1)) if 0 <= i < len(work.tokens)]
         joined = any(work.text(i) in _JOINERS for i in (*beside, at + 1, at - 1) if 0 <= i < len(work.tokens))
         others = [other for other in wanted.clear if other[1] != name]
-        if wanted.vague or (joined and others):
+        if any("torque" not in phrase.means for _, phrase in wanted.vague) or (joined and others):
             continue
         wanted.clear.remove((at, name))
         work.take([at], "noise", "says only that the part is new")

@@ -12,7 +12,7 @@ from benchbot.understanding.numbers import Numbers, read_numbers
 from benchbot.understanding.parts import Way, coordinated, read_parts
 from benchbot.understanding.positions import place_of, read_positions
 from benchbot.understanding.properties import Wanted, read_properties
-from benchbot.understanding.reading import Kind, Reading, VehicleRead, WordNote
+from benchbot.understanding.reading import Ask, Kind, Reading, VehicleRead, WordNote
 from benchbot.understanding.signs import Signs, read_long_qualifiers, read_short_qualifiers, read_signs
 from benchbot.understanding.spoken import with_spoken_numbers
 from benchbot.understanding.tokens import MOST_LETTERS, MOST_TOKENS, Token, tokens_of
@@ -93,10 +93,15 @@ class Reader:
             how = "spelling" if group.slips else ""
             work.take(group.places, "component", names, how)
         wanted = read_properties(work)
-        stated += read_short_qualifiers(work)
+        stated += read_short_qualifiers(work, signs, vehicle)
         positions = read_positions(work)
-        left = [work.tokens[at].raw for at in numbers.left_over] + _read_noise(work, loose)
-        asks = asks_of(work, groups, positions, wanted)
+        _read_noise(work, loose, vehicle.state != "none")
+        unknown_words = part_unknown.split()
+        left = [
+            note.word for note in work.notes if note and note.role == "left over" and note.word not in unknown_words
+        ]
+        asks = asks_of(work, groups, positions, wanted, numbers.said_units)
+        asks = _taken_back(asks, signs)
         found = signs.found | ({"negated"} if signs.negated else set()) | _talk(work)
         kind = _kind(work, asks, vehicle, wanted, numbers, stated, bool(positions), part_unknown, found)
         return Reading(
@@ -104,7 +109,8 @@ class Reader:
             vehicle=vehicle,
             years=tuple(numbers.years),
             stated=tuple(dict.fromkeys(stated)),
-            excluded=tuple(signs.excluded),
+            excluded=(*signs.excluded, *numbers.excluded),
+            unsure=frozenset(signs.unsure | numbers.unsure),
             asks=asks,
             properties=tuple(dict.fromkeys(name for _, name in wanted.clear)),
             vague=bool(wanted.vague) and not wanted.clear,
@@ -122,6 +128,15 @@ class Reader:
         )
 
 
+def _taken_back(asks: tuple[Ask, ...], signs: Signs) -> tuple[Ask, ...]:
+    """ "lugs... scratch that, drain plug": which of the components is meant is asked."""
+    if "correction" not in signs.found or len(asks) < 2:
+        return asks
+    components = tuple(dict.fromkeys(name for ask in asks for name in ask.components))
+    properties = tuple(dict.fromkeys(name for ask in asks for name in ask.properties))
+    return (replace(asks[-1], components=components, properties=properties, always=True),)
+
+
 def replace_notes(work: Work) -> Work:
     """The same message with its own notes, so that one reading does not write into another."""
     return replace(work, notes=list(work.notes))
@@ -136,9 +151,8 @@ def _unlike(readings: list[Reading]) -> list[Reading]:
     return kept
 
 
-def _read_noise(work: Work, loose: list[int]) -> list[str]:
+def _read_noise(work: Work, loose: list[int], vehicle_known: bool) -> None:
     """Accounts for every word that is still free: noise where that is known, else left over."""
-    left: list[str] = []
     lexicon = work.lexicon
     for at, token in enumerate(work.tokens):
         if token.kind == "mark" or not work.free(at):
@@ -161,6 +175,7 @@ def _read_noise(work: Work, loose: list[int]) -> list[str]:
             token.kind == "word"
             and not lexicon.is_known(text)
             and not lexicon.rescued(text)
+            and vehicle_known
             and _misspelt_noise(work, at)
         ):
             work.take([at], "noise", "", "spelling of an everyday word")
@@ -168,8 +183,6 @@ def _read_noise(work: Work, loose: list[int]) -> list[str]:
             work.take([at], "noise")
         else:
             work.take([at], "left over")
-            left.append(token.raw)
-    return left
 
 
 def _talk(work: Work) -> set[str]:
@@ -181,6 +194,18 @@ def _talk(work: Work) -> set[str]:
             continue
         if token.text in _TRADE_IN_PARTS:
             found.add("trade in parts")
+        if (
+            token.text == "how"
+            and work.text(work.next_at(at)) == "many"
+            and work.role(work.next_at(at, 1) + 1)
+            in (
+                "component",
+                "position",
+            )
+        ):
+            found.add("counting")
+        if token.text in ("where", "wheres"):
+            found.add("where")
         for name in ("people", "tool"):
             if work.in_list(at, name):
                 found.add(name)
@@ -216,6 +241,10 @@ def _kind(
         return "out of scope"
     named = vehicle.state != "none"
     property_said = bool(wanted.clear or wanted.vague)
+    if "stating" in signs and not property_said and not signs & {"asking", "question"} and asks:
+        return "small talk"
+    if asks and signs & {"counting", "where"} and not property_said:
+        return "out of scope"
     if asks:
         bare = not (named or property_said or numbers.years)
         return "small talk" if bare and signs & {"people", "tool"} else "question"

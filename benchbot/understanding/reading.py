@@ -87,6 +87,7 @@ class Reading:
     years: tuple[int, ...] = ()
     stated: tuple[Stated, ...] = ()
     excluded: tuple[Stated, ...] = ()
+    unsure: frozenset[str] = frozenset()
     asks: tuple[Ask, ...] = ()
     properties: tuple[str, ...] = ()
     vague: bool = False

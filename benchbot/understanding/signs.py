@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from benchbot.understanding.reading import VehicleRead
+from benchbot.understanding.vehicles import lengthened
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
 
 _FILL_BEFORE_NEGATED = {"the", "a", "an", "my", "that", "this"}
+_EITHER = {"or", "vs", "versus", "maybe"}
 _VEHICLE_NOUNS = {"car", "vehicle", "truck", "job", "next", "up", "carro", "coche", "siguiente"}
-_SIGNS = ("idiom", "tool", "same", "next_vehicle", "confirm", "out_of_scope", "alternatives")
+_SIGNS = ("idiom", "tool", "correction", "stating", "same", "next_vehicle", "confirm", "out_of_scope", "alternatives")
 
 
 @dataclass(slots=True)
@@ -20,6 +23,7 @@ class Signs:
     found: set[str] = field(default_factory=set)
     negated: list[str] = field(default_factory=list)
     excluded: list[Stated] = field(default_factory=list)
+    unsure: set[str] = field(default_factory=set)
 
 
 def read_signs(work: Work) -> Signs:
@@ -43,34 +47,39 @@ def read_signs(work: Work) -> Signs:
                 if name in ("next_vehicle", "same"):
                     work.take([i for i in range(at, at + length) if work.free(i)], "sign", name.replace("_", " "))
                 break
-        if work.free(at) and work.in_list(at, "negation"):
-            _read_negation(work, at, signs)
+        length = work.in_list(at, "negation") if work.free(at) else 0
+        if token.text == "no" and at and "," in (work.text(at - 1), work.text(at + 1)):
+            signs.found.add("correction")
+        elif length and not work.in_list(at, "correction"):
+            _read_negation(work, at, length, signs)
     return signs
 
 
-def _read_negation(work: Work, at: int, signs: Signs) -> None:
-    if _completes_a_part(work, at):
-        return
+def _read_negation(work: Work, at: int, length: int, signs: Signs) -> None:
     if work.text(at) == "no" and work.text(work.next_at(at)) in ("the", "its", "it", "this", "thats", "a"):
         return
-    here = work.next_at(at)
+    here = at + length
     while work.text(here) in _FILL_BEFORE_NEGATED:
-        here = work.next_at(here)
+        here += 1
     end = here
-    kind = ""
-    while (found := _can_be_negated(work, end, first=end == here)) and kind in ("", found):
-        kind = found
+    kinds: list[str] = []
+    while (found := _can_be_negated(work, end)) and _goes_with(found, kinds):
+        kinds.append(found)
         end = work.next_at(end)
-    if end == here:
+    if end == here or (_completes_a_part(work, at) and kinds[0] in ("component", "property")):
         return
     words = [i for i in range(at, end) if work.tokens[i].kind != "mark"]
-    said = " ".join(work.tokens[i].raw for i in words[1:])
+    said = " ".join(work.tokens[i].raw for i in range(here, end) if work.tokens[i].kind != "mark")
     signs.negated.append(said)
-    if kind == "qualifier":
+    if kinds[0] == "qualifier":
         for i in range(here, end):
-            for one in work.lexicon.qualifier_phrases.get((work.text(i),), ()):
-                signs.excluded.append(one)
+            signs.excluded.extend(work.lexicon.qualifier_phrases.get((work.text(i),), ()))
     work.take(words, "noise", f"said not to be so: {said}")
+
+
+def _goes_with(kind: str, before: list[str]) -> bool:
+    """What is negated is one thing: "the front rotor" is, "the turbo spark plug" is not."""
+    return not before or kind == before[-1] or (before[-1], kind) in (("position", "component"), ("year", "vehicle"))
 
 
 def _completes_a_part(work: Work, at: int) -> bool:
@@ -83,43 +92,45 @@ def _completes_a_part(work: Work, at: int) -> bool:
     return any(work.lexicon.phrase(frozenset({h, w})) for h in heard for w in words)
 
 
-def _can_be_negated(work: Work, at: int, first: bool) -> str:
-    """What the word can be said not to be: a vehicle, a qualifier, a position or a component; "" when none of them."""
-    if not work.free(at) or not work.is_word(at):
-        named = work.free(at) and work.is_number(at) and bool(work.names.words(work.text(at)))
-        return "vehicle" if named else ""
+def _can_be_negated(work: Work, at: int) -> str:
+    """What the word can be said not to be: vehicle, year, qualifier, position, component, property; or ""."""
     text = work.text(at)
     lexicon = work.lexicon
-    if (text,) in lexicon.property_phrases or text in lexicon.function:
+    if not work.free(at) or text in lexicon.function:
         return ""
-    part = any(c.word in lexicon.part_words for c in lexicon.canonical(text))
-    named = bool(work.names.words(text)) and not lexicon.is_known(text)
+    if work.is_number(at):
+        if len(text) == 4 and text[:2] in ("19", "20"):
+            return "year"
+        return "vehicle" if work.names.words(text) else ""
+    if not work.is_word(at):
+        return ""
     qualifier = (text,) in lexicon.qualifier_phrases or text in lexicon.value_words
-    position = (text,) in lexicon.position_phrases
-    if named or (qualifier and bool(work.names.words(text))):
+    if work.names.words(text) and (qualifier or not lexicon.is_known(text)):
         return "vehicle"
     if qualifier:
         return "qualifier"
-    if position and first:
+    if (text,) in lexicon.position_phrases:
         return "position"
-    return "component" if part else ""
+    if (text,) in lexicon.property_phrases:
+        return "property"
+    return "component" if any(c.word in lexicon.part_words for c in lexicon.canonical(text)) else ""
 
 
 def read_long_qualifiers(work: Work, signs: Signs) -> list[Stated]:
     """Qualifiers of several words, and those written in a code of digits and letters ("4x4"), before anything else."""
-    found = _read(work, lambda words: len(words) > 1 or not words[0].isalpha())
+    found = _read(work, lambda words: len(words) > 1 or not words[0].isalpha(), signs, VehicleRead())
     unblown = [one for one in found if one.key == "engine" and one.value == "naturally aspirated"]
     # no row is ever marked so; it says that the turbo engines are not meant
     signs.excluded.extend(Stated("engine", "turbo", True) for _ in unblown)
     return [one for one in found if one not in unblown]
 
 
-def read_short_qualifiers(work: Work) -> list[Stated]:
+def read_short_qualifiers(work: Work, signs: Signs, vehicle: VehicleRead) -> list[Stated]:
     """Qualifiers of one word, once the vehicle's name has had its turn; misspelt ones as far as they are forgiven."""
-    return _read(work, lambda words: True) + _read_rescued(work)
+    return _read(work, lambda words: True, signs, vehicle) + _read_rescued(work)
 
 
-def _read(work: Work, wanted: Callable[[tuple[str, ...]], bool]) -> list[Stated]:
+def _read(work: Work, wanted: Callable[[tuple[str, ...]], bool], signs: Signs, vehicle: VehicleRead) -> list[Stated]:
     found: list[Stated] = []
     at = 0
     while at < len(work.tokens):
@@ -135,17 +146,39 @@ def _read(work: Work, wanted: Callable[[tuple[str, ...]], bool]) -> list[Stated]
             and all(work.free(i) or work.tokens[i].kind == "mark" for i in range(at, at + length))
         ):
             stated = work.lexicon.qualifier_phrases[words]
-            if all(one.key == "trim" and one.part for one in stated) and work.role(work.next_at(at, -1)) == "vehicle":
-                # a trim word right after the model may be part of another model's name: never passed over
+            if work.role(work.next_at(at, -1)) == "vehicle" and lengthened(work, vehicle, at):
+                # right after the model the word may belong to another model's name: never passed over
+                work.take([at], "left over", "may belong to another model's name")
+                at += length
+                continue
+            if _narrows_a_part(work, at, length):
+                work.take([at], "left over", "may belong to the component")
                 at += length
                 continue
             found.extend(stated)
+            if beside_or(work, at, length):
+                signs.unsure.update(one.key for one in stated)
             reads = " or ".join(f"{one.key} {one.value}" for one in stated)
             work.take([i for i in range(at, at + length) if work.free(i)], "qualifier", reads)
             if any(one.key == "brakes" for one in stated):
                 _take_brake_word(work, at + length, reads)
         at += max(length, 1)
     return found
+
+
+def _narrows_a_part(work: Work, at: int, length: int) -> bool:
+    """ "turbo oil drain bolt": the word stands right before a component and is a part's name itself."""
+    named = length == 1 and work.text(at) in work.lexicon.part_words
+    return named and work.role(at + 1) == "component"
+
+
+def beside_or(work: Work, at: int, length: int) -> bool:
+    """Whether "or", "vs" ... stands right before or after (past "the" and the like): one of several, not stated."""
+    before = work.next_at(at, -1)
+    while work.text(before) in _FILL_BEFORE_NEGATED:
+        before = work.next_at(before, -1)
+    after = work.next_at(at + length - 1)
+    return work.text(before) in _EITHER or work.text(after) in _EITHER
 
 
 def _take_brake_word(work: Work, after: int, reads: str) -> None:

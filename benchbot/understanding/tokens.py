@@ -131,6 +131,10 @@ def _chunk_tokens(
     word_first = _WORD_THEN_NUMBER.match(chunk)
     if word_first:
         letters, _ = word_first.groups()
+        if len(letters) < 2 or not (known(letters) or len(letters) > 3):
+            # "f150", "z71": a name that nobody knows, never a letter and a number
+            yield Token(chunk, chunk, "word", glued)
+            return
         yield from _chunk_tokens(letters, glued, known, part)
         for n, token in enumerate(_chunk_tokens(chunk[len(letters) :], True, known, part)):
             yield replace(token, glued=True) if n == 0 else token

@@ -118,12 +118,24 @@ def _exact_spots(work: Work) -> Iterable[Spot]:
             continue
         if work.names.words(token.text):
             yield Spot((at,), token.text, weak=_everyday_or_trade(work, token.text))
+        for value in _other_names(work, token.text):
+            yield Spot((at,), value, weak=True)
         after = work.next_at(at)
         if not work.free(after) or after - at > 2 or (after - at == 2 and work.text(at + 1) not in "-."):
             continue
         joined = token.text + work.text(after)
         if len(joined) > 1 and not joined.isdigit() and work.names.words(joined):
             yield Spot((at, after), joined)
+
+
+def _other_names(work: Work, word: str) -> Iterable[str]:
+    """The word that a body or trim word is short for, where a model is named so: "spt" for sport, "wgn" for wagon."""
+    for one in work.lexicon.qualifier_phrases.get((word,), ()):
+        value = one.value.casefold()
+        letters = iter(value)
+        short = value[:1] == word[:1] and len(word) < len(value) and all(letter in letters for letter in word)
+        if one.key in ("body", "trim") and short and work.names.words(value):
+            yield value
 
 
 def _everyday_or_trade(work: Work, word: str) -> bool:
@@ -184,6 +196,23 @@ def _closer(work: Work, one: Found, spot: Spot, there: Spot) -> bool:
     return min(abs(at - spot.places[0]) for at in others) < min(abs(at - there.places[0]) for at in others)
 
 
+def lengthened(work: Work, vehicle: VehicleRead, at: int) -> bool:
+    """Whether the word at `at` could make another model's name of this one's: "hd" behind a number, a body, a trim."""
+    word = work.text(at)
+    stated = work.lexicon.qualifier_phrases.get((word,), ())
+    if word in ("hd", "ld"):
+        before, after = work.text(work.next_at(at, -1)), work.text(work.next_at(at))
+        return before.isdigit() and after not in ("brake", "brakes")
+    if not stated or not all(one.part and one.key in ("trim", "body") for one in stated):
+        return False
+    if any(one.key == "trim" for one in stated):
+        return True
+    values = {one.value.casefold() for one in stated} | {word}
+    makes = {work.names.make_of(one) for one in vehicle.ids}
+    longer = {hit.id for value in values for hit in work.names.words(value) if hit.of == "vehicle"}
+    return any(work.names.make_of(one) in makes for one in longer)
+
+
 def _choose(work: Work, spots: list[Spot], full_only: bool, lone: bool = False) -> _Choice | None:
     """The best choice among these spots; `lone` takes names of numbers or everyday words without their make."""
     found = _gather(work, spots)
@@ -213,7 +242,10 @@ def _choose(work: Work, spots: list[Spot], full_only: bool, lone: bool = False) 
         one
         for one in vehicles
         if not one.full
-        and any(not s.weak and not (s.word.isdigit() and len(s.word) < 3) for s in one.spots.values())
+        and any(
+            (not s.weak or _another_of_the_make(work, one, s)) and not (s.word.isdigit() and len(s.word) < 3)
+            for s in one.spots.values()
+        )
         and (not make_ids or work.names.make_of(one.id) in make_ids)
     ]
     if parts:
@@ -225,6 +257,12 @@ def _choose(work: Work, spots: list[Spot], full_only: bool, lone: bool = False) 
         read = VehicleRead("make", ids, make, _said(work, make_places), slips)
         return read, make_places, "spelling" if slips else ""
     return None
+
+
+def _another_of_the_make(work: Work, one: Found, spot: Spot) -> bool:
+    """ "and the wagon": in a chat about one model the body or trim word names its sibling."""
+    body = {stated.key for stated in work.lexicon.qualifier_phrases.get((spot.word,), ())} & {"body", "trim"}
+    return bool(body) and work.chat_make is not None and work.names.make_of(one.id) == work.chat_make
 
 
 def _is_number_of_something(work: Work, one: Found) -> bool:
@@ -268,11 +306,23 @@ def _stands(work: Work, one: Found, make_places: frozenset[int], lone: bool) -> 
         return any(_next_to(work, at, make_places) or _alternative(work, at, make_places) for at in one.places)
     if one.numeric and work.names.make_of(one.id) == work.chat_make:
         return any(work.text(at - 1) in _POINTS_AT for at in one.places if at)
+    if one.numeric and not all(_stands_alone(work, at) for at in one.places):
+        return False
     return lone and any(_beside_year(work, at) or _plain_model_number(work, at) for at in one.places)
 
 
 def _next_to(work: Work, at: int, places: frozenset[int]) -> bool:
     return work.next_at(at) in places or work.next_at(at, -1) in places
+
+
+def _stands_alone(work: Work, at: int) -> bool:
+    """Whether no word that nobody knows, and no glued letter, stands before the number: "v90" is another."""
+    before = at - 1
+    if before < 0 or work.tokens[before].kind == "mark":
+        return True
+    if work.tokens[at].glued or (at + 1 < len(work.tokens) and work.tokens[at + 1].glued and work.is_word(at + 1)):
+        return False
+    return not work.is_word(before) or work.lexicon.is_known(work.text(before))
 
 
 def _plain_model_number(work: Work, at: int) -> bool:

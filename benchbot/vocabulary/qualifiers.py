@@ -21,6 +21,11 @@ _SAME_WORD = {
     "inch": "in", "inches": "in", "millimeter": "mm", "millimetre": "mm", "millimeters": "mm", "millimetres": "mm",
     "auto": "automatic", "stick": "manual", "hd": "heavyduty",
 }  # fmt: skip
+# Of each kind an engine has one: a diesel is no petrol engine, a V8 no V6.
+_KINDS = (
+    frozenset({"d", "gas", "hybrid", "electric", "cng"}),
+    frozenset({"v6", "v8", "v10", "v12", "i3", "i4", "i5", "i6", "l4", "l6", "boxer"}),
+)
 _LITRES = {"l", "lt", "ltr", "liter", "litre", "liters", "litres", "ltrs"}
 _SAID_FOR_NOTHING = {"engine", "motor", "brake", "brakes", "rotor", "rotors", "disc", "discs", "package", "the", "with"}
 
@@ -57,6 +62,8 @@ def compare(key: str, said: frozenset[str], row_value: str) -> Match:
         return "same"
     if said < held:
         return "part"
+    if key == "engine" and any(said & kind and held & kind and not said & held & kind for kind in _KINDS):
+        return "other"
     said_numbers, held_numbers = _numbers(said), _numbers(held)
     if said_numbers and held_numbers:
         if said_numbers != held_numbers:

@@ -3,7 +3,8 @@
     python asking.py FOLDER [--profile LINES]
 
 Prints one JSON object. Times in ms: `look_up` is understanding and lookup alone, `say` the whole turn with its entry on
-the record; memory in MB after all questions.
+the record; `cpu` is what the processor spent on `look_up`, which other programs disturb less; memory in MB after all
+questions.
 """
 
 from __future__ import annotations
@@ -40,14 +41,15 @@ def ask_book(folder: Path) -> dict[str, Any]:
     conversation = Conversation.open(Home(folder))
     opened = (time.perf_counter_ns() - start) / 1e6
     with conversation:
-        looked_up = _timed(warming, questions, lambda _, one: read_and_look_up(conversation, one))
+        looked_up, cpu = _timed(warming, questions, lambda _, one: read_and_look_up(conversation, one))
     tally = Tally()
     with Conversation.open(Home(folder)) as conversation:
-        said = _timed(warming, questions, lambda chat, one: _say(conversation, f"{chat}", one, tally))
+        said, _ = _timed(warming, questions, lambda chat, one: _say(conversation, f"{chat}", one, tally))
     return {
         "questions": len(questions),
         "open_ms": opened,
         "look_up": milliseconds(looked_up),
+        "cpu": milliseconds(cpu),
         "say": milliseconds(said),
         "resident_mb": resident_mb(),
         "resident_before_mb": before,
@@ -71,16 +73,17 @@ def _say(conversation: Conversation, chat: str, question: Question, tally: Tally
 
 def _timed(
     warming: list[Question], questions: list[Question], ask: Callable[[int, Question], Callable[[], None] | None]
-) -> list[int]:
-    """Nanoseconds of each question; what `ask` gives back is called off the clock."""
-    took = []
+) -> tuple[list[int], list[int]]:
+    """Nanoseconds of each question, by the clock and of the processor; what `ask` gives back is called off both."""
+    took, cpu = [], []
     for number, question in enumerate((*warming, *questions)):
-        start = time.perf_counter_ns()
+        start, start_cpu = time.perf_counter_ns(), time.process_time_ns()
         afterwards = ask(number, question)
+        cpu.append(time.process_time_ns() - start_cpu)
         took.append(time.perf_counter_ns() - start)
         if afterwards is not None and number >= len(warming):
             afterwards()
-    return took[len(warming) :]
+    return took[len(warming) :], cpu[len(warming) :]
 
 
 def profile_book(folder: Path, lines: int) -> None:

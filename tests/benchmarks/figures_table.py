@@ -10,8 +10,8 @@ TARGETS = (
 )
 _MAKING = ("rows", "models", "import s", "rows/s", "peak MB", "publish s", "peak MB", "book MB", "record MB")
 _ASKING = (
-    "rows", "engine", "asked", "build s", "p50 ms", "p99 ms", "longest", "x 1st", "MB", "right", "asked back",
-    "missed", "wrong", "held back", "wrong",
+    "rows", "engine", "asked", "build s", "p50 ms", "p99 ms", "longest", "p99 cpu", "x 1st", "MB", "right",
+    "asked back", "missed", "wrong", "held back", "wrong",
 )  # fmt: skip
 _KINDS = ("kind of question", "right", "asked back", "missed", "wrong")
 
@@ -53,6 +53,7 @@ def _engine(rows: int, name: str, told: dict[str, Any], took: dict[str, float], 
     return (
         f"{rows:,}", name, str(told["questions"]), f"{told['build_seconds']:.1f}" if "build_seconds" in told else "",
         f"{took['p50']:.2f}", f"{took['p99']:.2f}", f"{took['longest']:.1f}",
+        f"{told['cpu']['p99']:.2f}" if first else "",
         f"{took['p50'] / first:.2f}" if first else "", f"{told['resident_mb']:.0f}",
         *(str(can.get(came, 0)) for came in ("right", "asked", "missed", "wrong")),
         str(cannot.get("right", 0)), str(cannot.get("wrong", 0)),

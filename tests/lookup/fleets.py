@@ -264,13 +264,14 @@ def _rows(rng: Random, vehicle: int, before: int) -> list[SpecRow]:
                 for only_if in split if axle != "rear" or rng.random() < 0.8 else [""]:
                     for name in properties:
                         if rng.random() < 0.75:
-                            found.append(_row(before + len(found), vehicle, span, only_if, component, axle, name))
+                            found.append(spec_row(before + len(found), vehicle, span, only_if, component, axle, name))
     return found
 
 
-def _row(
+def spec_row(
     n: int, vehicle: int, span: tuple[int, int], only_if: str, component: str, position: str, name: str
 ) -> SpecRow:
+    """An invented row; its id and figures come from its number `n`."""
     kind = {"torque": f"{30 + n} N·m", "socket": f"{8 + n % 20} mm"}
     value = kind.get(name, f"{1 + n / 10:.1f} mm")
     reading = read_figure(name, value, "")

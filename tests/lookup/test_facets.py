@@ -162,7 +162,11 @@ def test_every_key_of_the_rows_is_asked() -> None:
 
 
 def test_build_months_are_told_in_words() -> None:
-    rows = [row("A", only_if="build=..2016-05"), row("B", only_if="build=2016-06.."), row("C", only_if="build=2016-01..2016-03")]
+    rows = [
+        row("A", only_if="build=..2016-05"),
+        row("B", only_if="build=2016-06.."),
+        row("C", only_if="build=2016-01..2016-03"),
+    ]
     labels = list(qualifiers(rows)["build"])
     assert labels == ["built up to 2016-05", "built from 2016-06", "built 2016-01 to 2016-03"]
 

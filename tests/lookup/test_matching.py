@@ -13,9 +13,9 @@ from benchbot.lookup.matching import (
     conditions,
     place_agrees,
     qualifiers_agree,
+    rule_out,
     said_by_key,
     settled,
-    sharpened,
     year_agrees,
 )
 from benchbot.understanding.reading import Place
@@ -157,15 +157,20 @@ def test_what_was_said_not_to_be_so_rules_a_row_out() -> None:
     assert qualifiers_agree(row(only_if=""), {}, not_turbo)
 
 
-def test_an_exact_engine_beats_one_that_was_overshot() -> None:
-    plain, turbo = row("A", only_if="engine=1.6"), row("B", only_if="engine=1.6T")
-    assert sharpened([plain, turbo], said(("engine", "1.6T"))) == [turbo]
-    assert sharpened([plain], said(("engine", "1.6T"))) == [plain]
-
-
-def test_a_part_of_an_engine_sharpens_nothing() -> None:
-    plain, turbo = row("A", only_if="engine=1.6"), row("B", only_if="engine=1.6T")
-    assert sharpened([plain, turbo], said(("engine", "1.6"))) == [plain, turbo]
+@pytest.mark.parametrize(
+    ("engine", "held", "out"),
+    [
+        ("1.6T", ("1.6", "1.6T"), {"1.6"}),
+        ("1.6T", ("1.6",), set()),
+        ("1.6", ("1.6", "1.6T"), set()),
+        ("1.6", ("1.6T", "2.0T"), set()),
+        ("2.0T", ("1.6", "1.6T", "2.0T"), {"1.6", "1.6T"}),
+    ],
+)
+def test_an_engine_said_exactly_rules_the_overshot_out(engine: str, held: tuple[str, ...], out: set[str]) -> None:
+    """A part of an engine, which "1.6" is where a 1.6T is held, rules nothing out."""
+    values = [("engine", value) for value in held]
+    assert rule_out(said(("engine", engine)), values) == {("engine", value) for value in out}
 
 
 @pytest.mark.parametrize(

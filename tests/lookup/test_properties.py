@@ -115,6 +115,8 @@ def test_a_sibling_never_answers_for_its_sibling(slots: Slots, style: Style, n: 
 @given(held(FLEETS), styles, st.integers(1, 6))
 def test_two_vehicles_in_one_message_are_never_answered(slots: Slots, style: Style, n: int) -> None:
     make, model = slots.there.named[((slots.vehicle or 1) - 1 + n) % len(slots.there.named)]
+    # "2014 Dravoq Sarnel ... and Dravoq 14" may as well say the year twice
+    assume(model not in (str(slots.year), f"{(slots.year or 0) % 100:02}"))
     assume(not set(model.lower().split()) & set(slots.model.lower().split()))
     text = f"{message(slots, style)} and {make} {model}"
     turn = say(slots.there, text)
