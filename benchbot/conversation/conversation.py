@@ -21,6 +21,7 @@ from benchbot.understanding.lexicon import Lexicon
 from benchbot.understanding.reader import Reader
 from benchbot.understanding.reading import Ask, Reading, VehicleRead
 from benchbot.vocabulary.letters import fold
+from benchbot.vocabulary.qualifiers import value_words
 from benchbot.vocabulary.terms import Vocabulary
 
 _SHORT = 4
@@ -85,7 +86,8 @@ class Conversation:
         sum_asked = calculate(text)
         if sum_asked is not None:
             return self._finish(chat, person, text, (Reading(),), sum_asked, past, now, message, stored is None)
-        readings, completed = self.read(text, past, now)
+        asked_build = any(choice.get("stated", ("",))[0] == "build" for choice in past.choices)
+        readings, completed = self.read(f"built {text}" if asked_build and len(text) < 20 else text, past, now)
         outcome = self._outcome(readings, completed, past, now)
         return self._finish(chat, person, text, completed, outcome, past, now, message, stored is None)
 
@@ -282,7 +284,17 @@ def _typed_choice(text: str, past: Past) -> int | None:
         return labels.index(said) + 1
     if said.isdigit() and len(said) == 1 and 1 <= int(said) <= len(labels):
         return int(said)
-    return None
+    return _by_its_number(said, past)
+
+
+def _by_its_number(said: str, past: Past) -> int | None:
+    """ "320", "the 17s": the figure of just one of the offered brake sizes or engines."""
+    figure = said.removeprefix("the ").removesuffix("s")
+    if not figure.replace(".", "", 1).isdigit():
+        return None
+    stated = [choice.get("stated", ("", "")) for choice in past.choices]
+    fits = [n for n, (key, value) in enumerate(stated, 1) if key == "brakes" and figure in value_words(key, value)]
+    return fits[0] if len(fits) == 1 else None
 
 
 def _unknown_vehicle(first: Reading, whole: Reading) -> Reason | None:

@@ -218,6 +218,10 @@ def _places_by_group(work: Work, groups: list[Group], positions: list[Position])
     for position in positions:
         nearest = min(range(len(groups)), key=lambda n: _distance(groups[n], position.at))
         own[nearest].append(position)
+    stated = [place_of(work, one) for one in own if one]
+    if len(stated) == 1:
+        # "front and rear pads and rotors": said once for all
+        return [stated[0]] * len(groups)
     return [place_of(work, own[n]) if own[n] else Place() for n in range(len(groups))]
 
 
@@ -241,7 +245,18 @@ def wanted_by_group(work: Work, groups: list[Group], wanted: Wanted) -> list[Wan
         own[_owner(work, groups, at)].clear.append((at, name))
     for at, phrase in wanted.vague:
         own[_owner(work, groups, at)].vague.append((at, phrase))
-    return [one if one.clear or one.vague else wanted for one in own]
+    return [
+        one if one.clear or one.vague else wanted if _admits_any(work, group, wanted) else one
+        for one, group in zip(own, groups, strict=True)
+    ]
+
+
+def _admits_any(work: Work, group: Group, wanted: Wanted) -> bool:
+    """Whether a property named for another component can be shared by this one."""
+    held = {p for name in group.phrase.means for p in work.lexicon.component(name).properties}
+    if all(set(work.lexicon.component(name).properties) <= {"note"} for name in group.phrase.means):
+        return True
+    return any(name in held for _, name in wanted.clear) or any(held & set(p.means) for _, p in wanted.vague)
 
 
 def _owner(work: Work, groups: list[Group], at: int) -> int:

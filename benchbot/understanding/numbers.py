@@ -391,6 +391,10 @@ def _read_short_years(work: Work, found: Numbers, short: list[int], today: date)
         full = _full_year(int(work.text(at)), today)
         if found.years and full in found.years:
             work.take([at], "year", str(full))
+        elif found.years and (
+            _beside_vehicle(work, at) or any(_joined_years(work, year, at) for year in _years_at(work))
+        ):
+            _take_year(work, found, at, full)
         elif (
             found.years
             or _said_value(work, at)
@@ -437,7 +441,7 @@ def _said_value(work: Work, at: int) -> bool:
 
 def _beside_vehicle(work: Work, at: int) -> bool:
     before, after = work.next_at(at, -1), work.next_at(at)
-    counted = after < len(work.tokens) and work.in_list(after, "counted") > 0
+    counted = after < len(work.tokens) and work.in_list(after, "counted") > 0 and int(work.text(at)) <= 10
     return not counted and bool({work.role(before), work.role(after)} & {"vehicle", "qualifier"})
 
 

@@ -26,6 +26,7 @@ _JOINER_INSIDE = 0.75
 _COMMA_INSIDE = 0.45
 _BREAK_INSIDE = 0.8
 _STRANGER_INSIDE = 1.2
+_PROPERTY_INSIDE = 0.5
 _MARKS_INSIDE = {**dict.fromkeys(".?!;:", _BREAK_INSIDE), **dict.fromkeys("&+/", _JOINER_INSIDE), ",": _COMMA_INSIDE}
 # stands for a word inside a phrase that only says where: "shock (upper) bolt"
 _PASSED_OVER = Candidate("", "passed over")
@@ -112,7 +113,9 @@ def _items(work: Work, autocorrected: bool) -> list[Item]:
             continue
         heard = [c for c in lexicon.heard_as(token.text) if c.word in lexicon.part_words]
         if heard:
-            found.append(Item(at, heard, _HEARD_UNUSED if lexicon.is_known(token.text) else _LEFT_OVER))
+            joiner = work.in_list(at, "joiners") > 0
+            unused = _NOISE_UNUSED if joiner else _HEARD_UNUSED if lexicon.is_known(token.text) else _LEFT_OVER
+            found.append(Item(at, heard, unused))
             continue
         if not lexicon.is_known(token.text):
             rescued = list(lexicon.rescued(token.text))
@@ -235,6 +238,8 @@ def _inside(work: Work, places: tuple[int, ...]) -> float:
             cost += _JOINER_INSIDE
         elif work.role(at) in ("vehicle", "year", "qualifier"):
             cost += 0.15
+        elif work.lexicon.names_property(text):
+            cost += _PROPERTY_INSIDE
         elif work.role(at) is None and not work.lexicon.is_known(text):
             cost += _STRANGER_INSIDE
         elif text in work.lexicon.chatter:
@@ -296,7 +301,8 @@ def _with_shared_head(work: Work, group: Group, after: Group) -> Group:
     """The first of "ubj and lbj nuts" gets the head of the second, where that makes a name."""
     heads = after.words & _HEADS
     parts = all(work.lexicon.component(name).kind == "part" for name in group.phrase.means)
-    if not heads or group.words & _HEADS or not parts:
+    between = [work.text(at) for at in range(group.places[-1] + 1, after.places[0])]
+    if not heads or group.words & _HEADS or not parts or len(between) != 1:
         return group
     for head in sorted(heads):
         phrase = work.lexicon.phrase(group.words | {head})

@@ -80,6 +80,8 @@ class Work:
                 words.append(token.text)
                 if tuple(words) in phrases:
                     best = here + 1 - at
+            elif token.text in ",;.?!:":
+                break
             here += 1
         return best
 

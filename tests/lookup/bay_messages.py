@@ -220,7 +220,9 @@ def any_slots(draw: st.DrawFn, fleets: int) -> Slots:
         elif change == "axle":
             slots = replace(slots, axle=draw(st.sampled_from(("", "front", "rear"))))
         elif change == "stated":
-            slots = replace(slots, stated=draw(st.just(()) | _stated.map(lambda pair: (pair,))))
+            same = [(key, value) for key, _ in slots.stated for value in SPLITS[key]]
+            pair = draw(st.sampled_from(same) if same and draw(st.booleans()) else _stated)
+            slots = replace(slots, stated=draw(st.sampled_from(((), (pair,), (pair,)))))
         elif change == "component":
             slots = replace(slots, component=draw(st.sampled_from(sorted(HELD))))
     if slots.property not in HELD[slots.component][1]:

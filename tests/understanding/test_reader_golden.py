@@ -48,7 +48,6 @@ def slots(desk: Desk, text: str) -> Plain:
     found: Plain = {
         "say": text,
         "kind": reading.kind if reading.kind != "question" else "",
-        "readings": len(readings) if len(readings) > 1 else 0,
         "vehicle": models[0] if len(models) == 1 else models,
         "vehicle state": state if state not in ("named", "none") else "",
         "years": list(reading.years),
