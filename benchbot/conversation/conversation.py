@@ -330,10 +330,10 @@ def _only_a_number(reading: Reading) -> bool:
 
 
 def _is_chat_about_work(reading: Reading) -> bool:
-    """A part is mentioned in talk, nothing is asked: no property, place, vehicle or year, and no word that asks."""
+    """A part is mentioned in talk, nothing is asked: no property, vehicle or year, and no word that asks."""
     if reading.vehicle.state != "none" or reading.years or reading.properties or reading.vague or reading.unit:
         return False
-    if reading.place or not (reading.unknown_part or reading.asks) or any(ask.properties for ask in reading.asks):
+    if not (reading.unknown_part or reading.asks) or any(ask.properties for ask in reading.asks):
         return False
     return "chatter" in reading.signs and not reading.signs & {"question", "asking"}
 

@@ -10,7 +10,7 @@ from typing import Protocol, TypeVar
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
-from benchbot.understanding.spoken import with_spoken_numbers
+from benchbot.understanding.spoken import NUMBER_WORDS, with_spoken_numbers
 from benchbot.understanding.tokens import tokens_of
 from benchbot.vocabulary.letters import slips_allowed
 from benchbot.vocabulary.terms import Component, Phrase, Stated, Vocabulary, WordForm
@@ -119,7 +119,11 @@ class Lexicon:
         for words in (*self.position_phrases, *self.qualifier_phrases):
             self._known.update(words)
         self._rescue_to = sorted(w for w in self.trade_words if w.isalpha() and len(w) > 2)
-        self._noise_near = sorted(w for w in self.chatter | self.function if len(w) > 3)
+        self._noise_by_end: dict[tuple[int, str, int], list[str]] = {}
+        for word in self.chatter | self.function:
+            if len(word) > 3:
+                for end in (0, -1):
+                    self._noise_by_end.setdefault((end, word[end], len(word)), []).append(word)
         self.rescued = lru_cache(maxsize=4096)(self._rescued)
         self.near_noise = lru_cache(maxsize=4096)(self._near_noise)
         self.near_parts = lru_cache(maxsize=4096)(self._near_parts)
@@ -256,9 +260,13 @@ class Lexicon:
         """Whether an unknown word is a slip away from an everyday word that means nothing here."""
         if not typed.isalpha() or len(typed) < 4:
             return False
-        return any(form in self.chatter or form in self.function for form in _endings_cut(typed)) or (
-            process.extractOne(typed, self._noise_near, scorer=OSA.distance, score_cutoff=1) is not None
-        )
+        if any(form in self.chatter or form in self.function for form in _endings_cut(typed)):
+            return True
+        # one slip leaves the first or the last letter where it was
+        lengths = range(len(typed) - 1, len(typed) + 2)
+        ends = ((0, typed[0]), (-1, typed[-1]), (0, typed[1]))
+        near = {word for end in ends for n in lengths for word in self._noise_by_end.get((*end, n), ())}
+        return any(OSA.distance(typed, word, score_cutoff=1) <= 1 for word in near)
 
     def _near_parts(self, noise: str) -> tuple[Candidate, ...]:
         """Component words one slip away from an everyday word (autocorrect), longer words only."""
@@ -289,6 +297,10 @@ def _endings_cut(word: str) -> list[str]:
 
 
 def _plain(said: str) -> tuple[str, ...]:
+    """The words of a listed phrase as a message's tokens would be."""
+    words = said.split(" ")
+    if all(word.isascii() and word.isalpha() and word.islower() and word not in NUMBER_WORDS for word in words):
+        return tuple(words)
     tokens = with_spoken_numbers(tokens_of(said, lambda _: True))
     return tuple(token.text for token in tokens if token.kind != "mark" or token.text in "&+#?@")
 

@@ -194,7 +194,7 @@ def _groups(work: Work, items: list[Item], heard_alone: float) -> list[tuple[Gro
     places = tuple(item.at for item in items)
     distance = _inside(work, places)
     tried = 0
-    inner = {item.at: item.unused for item in items[1:-1] if item.unused <= _LEFT_OVER_WEAK}
+    inner = {item.at: item.unused for item in items[1:-1] if item.unused == _LEFT_OVER_WEAK}
     spans = [[*item.candidates, _PASSED_OVER] if item.at in inner else item.candidates for item in items]
     for whole in product(*spans):
         tried += 1

@@ -13,6 +13,8 @@ _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "sev
 _ZERO = {"oh", "o", "zero", "ought", "aught"}
 _WORDS = {**_UNITS, **_TEENS, **_TENS}
 
+NUMBER_WORDS = frozenset(_WORDS) | _ZERO | {"hundred", "thousand", "point"}
+
 
 def with_spoken_numbers(tokens: list[Token]) -> list[Token]:
     """The tokens with every run of number words made into number tokens.

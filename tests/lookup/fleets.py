@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
-from dataclasses import dataclass, field
-from datetime import UTC, date, datetime
+from dataclasses import dataclass
+from datetime import UTC, datetime
 from functools import lru_cache
 from itertools import count
 from random import Random
 from typing import Any
 
-from benchbot.book.rows import NameHit, SpecRow, VehicleName
-from benchbot.book.vehicles import VehicleWords
+from memory_book import MemoryBook, MemoryRecord
+
+from benchbot.book.rows import SpecRow
 from benchbot.conversation.conversation import Conversation, Turn
 from benchbot.outcomes import Answer, Choose
 from benchbot.places import knowledge_folder
 from benchbot.quantities.presentation import present
-from benchbot.records.record import Entry
 from benchbot.specs.figure import read_figure
 from benchbot.understanding.lexicon import Lexicon
 from benchbot.vocabulary.knowledge import load_vocabulary
@@ -92,82 +91,6 @@ def vocabulary() -> Vocabulary:
 @lru_cache(maxsize=1)
 def lexicon() -> Lexicon:
     return Lexicon(vocabulary())
-
-
-@dataclass(slots=True)
-class MemoryBook:
-    """The same answers as a published book file gives, from lists."""
-
-    rows: list[SpecRow]
-    named: list[tuple[str, str]]
-    version: int = 1
-    _hits: dict[str, list[NameHit]] = field(default_factory=dict)
-    _near: dict[str, set[str]] = field(default_factory=dict)
-    _words: VehicleWords = field(default_factory=VehicleWords)
-
-    def __post_init__(self) -> None:
-        for name in self.named:
-            _ = self._words.known[name]
-        for word, *hit in self._words.words():
-            self._hits.setdefault(word, []).append(NameHit(*hit))
-        for key, word in self._words.near_words():
-            self._near.setdefault(key, set()).add(word)
-
-    def words(self, word: str) -> list[NameHit]:
-        return list(self._hits.get(word, ()))
-
-    def near_words(self, keys: Sequence[str]) -> list[str]:
-        return sorted({word for key in keys for word in self._near.get(key, ())})
-
-    def vehicle(self, vehicle: int) -> VehicleName:
-        return VehicleName(*self.named[vehicle - 1])
-
-    def make(self, make: int) -> str:
-        return next(name for name, number in self._words.makes.items() if number == make)
-
-    def make_of(self, vehicle: int) -> int:
-        return self._words.makes[self.named[vehicle - 1][0]]
-
-    def vehicles_of_make(self, make: int, most: int) -> list[int]:
-        return [n for n in range(1, len(self.named) + 1) if self.make_of(n) == make][:most]
-
-    def find_vehicle(self, make: str, model: str) -> int | None:
-        return self._words.known.get((make, model))
-
-    def qualifiers(self) -> list[tuple[str, str]]:
-        parts = [part.partition("=") for row in self.rows for part in row.only_if.split("; ") if part]
-        return sorted({(key, value) for key, _, value in parts})
-
-    def specs_of(self, vehicles: Sequence[int], today: date) -> list[SpecRow]:
-        return [row for row in self.rows if row.vehicle in vehicles]
-
-    def specs(self, vehicles: Sequence[int], components: Sequence[str], today: date) -> list[SpecRow]:
-        return [row for row in self.specs_of(vehicles, today) if row.component in components]
-
-    def close(self) -> None:
-        """Nothing is open."""
-
-
-class MemoryRecord:
-    """Chat states alone; gaps are counted."""
-
-    def __init__(self) -> None:
-        self._states: dict[str, str] = {}
-        self._gaps = 0
-
-    def chat_state(self, chat: str, now: datetime) -> str | None:
-        return self._states.get(chat)
-
-    def put(self, entry: Entry) -> int | None:
-        if entry.state is not None:
-            self._states[entry.chat] = entry.state
-        if entry.gap is None:
-            return None
-        self._gaps += 1
-        return self._gaps
-
-    def close(self) -> None:
-        """Nothing is open."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 import pytest
-from fleets import NOW, MemoryBook, MemoryRecord, Shop, say, shown, spec_row, vocabulary
+from fleets import NOW, Shop, say, shown, spec_row, vocabulary
+from memory_book import MemoryBook, MemoryRecord
 
 from benchbot.conversation.conversation import Conversation
 
