@@ -10,9 +10,9 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from desk import NOW, TABLES, Desk, published  # noqa: E402
+from desk import NOW, TABLES, Desk, published
 
-from benchbot.places import Home, demo_folder  # noqa: E402
+from benchbot.places import Home, demo_folder
 
 
 @pytest.fixture(scope="session")

@@ -59,6 +59,6 @@ class VehicleWords:
 
 
 def _word_rows(of: str, number: int, form: int, name: str) -> Iterator[tuple[str, str, int, int, int]]:
-    words = name_words(name)
-    for word in dict.fromkeys(words):
+    words = dict.fromkeys(name_words(name))
+    for word in words:
         yield word, of, number, form, len(words)

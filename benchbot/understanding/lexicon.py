@@ -18,6 +18,8 @@ from benchbot.vocabulary.terms import Component, Phrase, Stated, Vocabulary, Wor
 # Words of components that add nothing where no phrase needs them ("front brake bracket bolts").
 WEAK_WORDS = frozenset({"brake", "wheel", "side"})
 _LONGEST_PHRASE = 6
+# No word of the trade and no name is longer; what is longer is never put right.
+LONGEST_WORD = 24
 _T = TypeVar("_T")
 
 
@@ -179,7 +181,7 @@ class Lexicon:
 
     def _rescued(self, typed: str) -> tuple[Candidate, ...]:
         """The trade words nearest to an unknown word; all of those equally near, none when no slip explains it."""
-        if not typed.isalpha() or len(typed) < 3:
+        if not typed.isalpha() or not 2 < len(typed) <= LONGEST_WORD:
             return ()
         near: dict[str, int] = {}
         doubled = [typed[:-1]] if typed.endswith("ss") else []

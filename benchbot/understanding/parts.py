@@ -16,6 +16,7 @@ _LEFT_OVER_WEAK = 0.25
 _ALSO_UNUSED = 0.9
 _HEARD_UNUSED = 0.7
 _HEARD_ALONE = 0.6
+_DOUBTED_UNUSED = 1.0
 _EVERYDAY_UNUSED = 0.3
 _NOISE_UNUSED = 0.1
 _HEARD = 0.4
@@ -120,7 +121,11 @@ def _items(work: Work, autocorrected: bool) -> list[Item]:
         if not lexicon.is_known(token.text):
             rescued = list(lexicon.rescued(token.text))
             parts = [c for near in rescued for c in _as_parts(work, near)]
-            if parts and len(parts) >= len({c.word for c in rescued if not lexicon.is_position_or_qualifier(c.word)}):
+            if parts and lexicon.near_noise(token.text):
+                # as near to an everyday word: "whitch" is which before it is hitch
+                doubted = [Candidate(c.word, "heard", c.slips) for c in parts]
+                found.append(Item(at, doubted, _DOUBTED_UNUSED))
+            elif parts and len(parts) >= len({c.word for c in rescued if not lexicon.is_position_or_qualifier(c.word)}):
                 found.append(Item(at, parts, _LEFT_OVER))
             elif parts:
                 found.append(Item(at, parts, _ALSO_UNUSED + _SLIP))

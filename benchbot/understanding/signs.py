@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from benchbot.understanding.reading import VehicleRead
-from benchbot.understanding.vehicles import lengthened
+from benchbot.understanding.vehicles import lengthened, may_lengthen
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
 
@@ -118,7 +118,7 @@ def _can_be_negated(work: Work, at: int) -> str:
 
 def read_long_qualifiers(work: Work, signs: Signs) -> list[Stated]:
     """Qualifiers of several words, and those written in a code of digits and letters ("4x4"), before anything else."""
-    found = _read(work, lambda words: len(words) > 1 or not words[0].isalpha(), signs, VehicleRead())
+    found = _read(work, lambda words: len(words) > 1 or not words[0].isalpha(), signs, VehicleRead(), first_pass=True)
     unblown = [one for one in found if one.key == "engine" and one.value == "naturally aspirated"]
     # no row is ever marked so; it says that the turbo engines are not meant
     signs.excluded.extend(Stated("engine", "turbo", True) for _ in unblown)
@@ -130,13 +130,22 @@ def read_short_qualifiers(work: Work, signs: Signs, vehicle: VehicleRead) -> lis
     return _read(work, lambda words: True, signs, vehicle) + _read_rescued(work)
 
 
-def _read(work: Work, wanted: Callable[[tuple[str, ...]], bool], signs: Signs, vehicle: VehicleRead) -> list[Stated]:
+def _read(
+    work: Work,
+    wanted: Callable[[tuple[str, ...]], bool],
+    signs: Signs,
+    vehicle: VehicleRead,
+    first_pass: bool = False,
+) -> list[Stated]:
     found: list[Stated] = []
     at = 0
     while at < len(work.tokens):
         length = work.match(at, work.lexicon.qualifier_phrases, plurals=False, free_only=True) if work.free(at) else 0
         words = work.matched(at, length)
         whole = words
+        if length and first_pass and may_lengthen(work, words):
+            at += length
+            continue
         if len(words) > 1 and _goes_on_as_part(work, at + length, words):
             # "manual trans drain plug": only "manual" is the qualifier
             length, words = 1, words[:1]

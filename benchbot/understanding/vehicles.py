@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from rapidfuzz.distance import OSA
 
+from benchbot.understanding.lexicon import LONGEST_WORD, NameHit
 from benchbot.understanding.reading import VehicleRead, VehicleState
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.letters import deletions, slips_allowed
@@ -77,11 +78,31 @@ def read_vehicle(work: Work) -> VehicleRead:
     if read is None:
         return VehicleRead()
     vehicle, places, how = read
+    doubted = _near_a_longer_name(work, vehicle, places)
+    if doubted is not None:
+        work.take([doubted], "left over", "may be a longer model's name misspelt")
     places = places | _said_again(work, vehicle, places)
     if how == "" and vehicle.state == "named":
         places = places | _misspelt_make(work, vehicle, rescued)
     work.take(sorted(places), "vehicle", vehicle.said, how)
     return vehicle
+
+
+def _near_a_longer_name(work: Work, vehicle: VehicleRead, places: frozenset[int]) -> int | None:
+    """The everyday word right behind the model that a slip may have made of a longer model's name ("... spot")."""
+    if vehicle.state != "named" or not places:
+        return None
+    after = max(places) + 1
+    typed = work.text(after)
+    if not work.free(after) or not work.is_word(after) or not 2 < len(typed) <= LONGEST_WORD or not typed.isalpha():
+        return None
+    if work.lexicon.is_trade(typed) and not work.lexicon.qualifier_phrases.get((typed,)):
+        return None
+    here = {hit.id for at in places for hit in work.names.words(work.text(at)) if hit.of == "vehicle"}
+    for word in work.names.near_words(sorted(deletions(typed, 1))):
+        if OSA.distance(typed, word) == 1 and any(h.of == "vehicle" and h.id in here for h in work.names.words(word)):
+            return after
+    return None
 
 
 def _said_again(work: Work, vehicle: VehicleRead, places: frozenset[int]) -> frozenset[int]:
@@ -161,7 +182,7 @@ def _beside_name(work: Work, at: int) -> bool:
 def _near_spots(work: Work, at: int) -> Iterable[Spot]:
     """The name words nearest to a misspelt word: the best, and those hardly farther."""
     typed = work.text(at)
-    if len(typed) < 3 or not typed.isalpha():
+    if not 2 < len(typed) <= LONGEST_WORD or not typed.isalpha():
         return
     allowed = max(1, slips_allowed(typed))
     near: dict[str, int] = {}
@@ -220,7 +241,9 @@ def _choose(work: Work, spots: list[Spot], full_only: bool, lone: bool = False) 
     make_ids = {one.id for one in makes if one.slips == min(m.slips for m in makes)}
     make_places = frozenset(at for one in makes if one.id in make_ids for at in one.places)
     vehicles = [one for one in found if one.of == "vehicle" and not _is_number_of_something(work, one)]
-    full = [one for one in vehicles if one.full and _stands(work, one, make_places, lone)]
+    full = [
+        one for one in vehicles if one.full and _holds_together(work, one) and _stands(work, one, make_places, lone)
+    ]
     ours = [one for one in full if not make_ids or work.names.make_of(one.id) in make_ids]
     others = [one for one in full if one not in ours and not one.weak and not one.numeric and one.slips == 0]
     if ours:
@@ -271,6 +294,35 @@ def _is_number_of_something(work: Work, one: Found) -> bool:
         if spot.word.isdigit() and (names_a_thing(work, spot.places[0]) or counts_something(work, spot.places[-1])):
             return True
     return False
+
+
+def _holds_together(work: Work, one: Found) -> bool:
+    """Whether short numbers and everyday words of the name stand beside the rest of it: "..., 6 bolts" is no model 6."""
+    for word, spot in one.spots.items():
+        loose = spot.weak or (word.isdigit() and len(word) < 3)
+        others = {at for other, there in one.spots.items() if other != word for at in there.places}
+        if loose and others and not any(_next_to(work, at, frozenset(others)) for at in spot.places):
+            return False
+    return True
+
+
+def may_lengthen(work: Work, words: tuple[str, ...]) -> bool:
+    """Whether a qualifier's words belong to a model's name that the message holds whole ("... 4x4" as a model)."""
+    texts = {token.text for token in work.tokens}
+    shared = set.intersection(*({_form(hit) for hit in work.names.words(word)} for word in words))
+    return any(
+        hit.words > len(words) and _words_here(work, hit, texts) >= hit.words
+        for hit in work.names.words(words[0])
+        if hit.of == "vehicle" and _form(hit) in shared
+    )
+
+
+def _form(hit: NameHit) -> tuple[str, int, int]:
+    return hit.of, hit.id, hit.form
+
+
+def _words_here(work: Work, hit: NameHit, texts: set[str]) -> int:
+    return sum(any(_form(other) == _form(hit) for other in work.names.words(text)) for text in texts)
 
 
 def names_a_thing(work: Work, at: int) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import timedelta
 
 import pytest
@@ -163,37 +164,21 @@ CHANGED: dict[str, Chat] = {
     ],
 }
 
-# Each of these shows, or goes on to show, a value of a vehicle that is no longer meant.
-FAULTS: dict[str, tuple[str, Chat]] = {
-    "the next car, announced alone": (
-        "announced without a name, the next car leaves the old one in place",
-        [("12 ondrel front bracket bolt", "answer D0001"), ("thx next car", ""), ("front bracket bolt", "choose vehicle")],
-    ),
-    "a different truck, announced alone": (
-        "announced without a name, the next car leaves the old one in place",
-        [("12 ondrel front bracket bolt", "answer D0001"), ("different truck", ""), ("front bracket bolt", "choose vehicle")],
-    ),
-    "the next car, with its year": (
-        "announced with its year alone, the next car leaves the old one in place",
-        [("12 ondrel front bracket bolt", "answer D0001"), ("next car 2016", ""), ("front bracket bolt", "choose vehicle")],
-    ),
-    "after a vehicle that nobody knows": (
-        "the old vehicle stays, with the year of the unknown one",
-        [("12 ondrel front bracket bolt", "answer D0001"), ("13 zorblax front bracket bolt", "gap unknown vehicle"), ("front slide pin bolt", "choose vehicle")],
-    ),
-    "a vehicle that nobody knows, nothing asked of it": (
-        "it is taken for small talk, and the old vehicle stays",
-        [("12 ondrel front bracket bolt", "answer D0001"), ("16 zorblax", ""), ("front bracket bolt", "choose vehicle")],
-    ),
-    "the vehicle that was said not to be it": (
-        "it is taken for small talk, and the vehicle stays",
-        [("12 ondrel front bracket bolt", "answer D0001"), ("not the ondrel", ""), ("front slide pin bolt", "choose vehicle")],
-    ),
-}  # fmt: skip
+# What comes in between is of no account; the question after it must not be answered of the vehicle before.
+GONE: dict[str, str] = {
+    "the next car, announced alone": "thx next car",
+    "the next one, announced alone": "ok next one",
+    "a different truck, announced alone": "different truck",
+    "the next car, with its year": "next car 2016",
+    "a vehicle that nobody knows": "13 zorblax front bracket bolt",
+    "a vehicle that nobody knows, nothing asked of it": "16 zorblax",
+    "the vehicle that was said not to be it": "not the ondrel",
+}
+STILL = {"the vehicle that was said not to be it"}
 
 # A sibling model named by the one word or number that sets it apart.
 SIBLINGS: dict[str, Chat] = {
-    "same for the sport": [("16 wendle 1.2 front bracket bolt", "answer D0786"), ("same for the sport?", "answer D0862")],
+    "the sport": [("16 wendle 1.2 front bracket bolt", "answer D0786"), ("same for the sport?", "answer D0862")],
     "sport": [("16 wendle 1.2 front bracket bolt", "answer D0786"), ("sport?", "answer D0862")],
     "same for 72": [("14 quillane 27 lug torque", "answer D0310"), ("same for 72", "answer D0347")],
     "274": [("18 quillane 72 lug torque", "answer D0347"), ("274", "answer D0405")],
@@ -217,15 +202,19 @@ def test_let_go(desk: Desk, name: str) -> None:
     play(desk, CHANGED[name])
 
 
-@pytest.mark.parametrize(
-    "name", [pytest.param(n, marks=pytest.mark.xfail(strict=True, reason=why)) for n, (why, _) in FAULTS.items()]
-)
+def _marked(names: Iterable[str], still: set[str], why: str) -> list[object]:
+    return [pytest.param(n, marks=pytest.mark.xfail(strict=True, reason=why)) if n in still else n for n in names]
+
+
+@pytest.mark.parametrize("name", _marked(GONE, STILL, "it is taken for small talk, and the vehicle stays"))
 def test_a_vehicle_that_is_no_longer_meant(desk: Desk, name: str) -> None:
-    play(desk, FAULTS[name][1])
+    chat = desk.chat()
+    assert shown(chat.say("12 ondrel front bracket bolt")) == ["D0001"]
+    chat.say(GONE[name])
+    assert shown(chat.say("front slide pin bolt")) == []
 
 
-@pytest.mark.xfail(strict=True, reason="the sibling's word is left out of account and the old model answers")
-@pytest.mark.parametrize("name", SIBLINGS)
+@pytest.mark.parametrize("name", _marked(SIBLINGS, {"same for 72"}, "the number is read as a year or as nothing"))
 def test_a_sibling_named_in_short_is_never_answered_from_the_model_before(desk: Desk, name: str) -> None:
     """Asking which is meant would do; the figure of the model before must not come again."""
     (first, before), (then, right) = SIBLINGS[name]
@@ -279,7 +268,11 @@ def test_chats_share_nothing(desk: Desk) -> None:
 def test_the_maker_comes_first_once_a_chat(desk: Desk) -> None:
     chat = desk.chat()
     maker = "The vehicle maker's current service information, local codes and licensed practice come first."
-    assert [chat.say(text).reply.text().count(maker) for text in ("12 ondrel", "front bracket bolt", "socket?")] == [1, 0, 0]
+    assert [chat.say(text).reply.text().count(maker) for text in ("12 ondrel", "front bracket bolt", "socket?")] == [
+        1,
+        0,
+        0,
+    ]
     desk.clock.moment = NOW + VEHICLE_KEPT
     assert chat.say("12 ondrel front bracket bolt").reply.text().count(maker) == 1
 
@@ -288,4 +281,8 @@ def test_a_vehicle_set_tells_what_is_held_of_it(desk: Desk) -> None:
     turn = desk.ask("12 ondrel")
     assert isinstance(turn.outcome, Other)
     assert turn.outcome.held[:3] == ("caliper bracket bolt", "caliper slide pin bolt", "brake rotor")
-    assert (turn.outcome.subject.make, turn.outcome.subject.model, turn.outcome.subject.years) == ("Brackwell", "Ondrel", (2012,))
+    assert (turn.outcome.subject.make, turn.outcome.subject.model, turn.outcome.subject.years) == (
+        "Brackwell",
+        "Ondrel",
+        (2012,),
+    )

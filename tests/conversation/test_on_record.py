@@ -45,7 +45,12 @@ def test_an_answer_is_on_record_with_the_revision_shown(own_desk: Desk) -> None:
     text = "12 ondrel front bracket bolt torque"
     assert shown(chat.say(text)) == ["D0001"]
     (answer,) = rows(own_desk, "answer")
-    assert (answer["chat"], answer["person"], answer["asked"], answer["outcome"]) == (chat.name, "tester", text, "answer")
+    assert (answer["chat"], answer["person"], answer["asked"], answer["outcome"]) == (
+        chat.name,
+        "tester",
+        text,
+        "answer",
+    )
     assert answer["at"].startswith("2026-11-25T09:00:00")
     assert answer["book_version"] == own_desk.conversation.book.version
     assert json.loads(answer["reply"]) == ["D0001"]
@@ -69,10 +74,19 @@ def test_two_values_are_two_rows_of_one_answer(own_desk: Desk) -> None:
 def test_a_gap_is_on_record_with_its_question_and_reason(own_desk: Desk) -> None:
     turn = own_desk.ask("12 ondrel head bolts")
     (gap,) = rows(own_desk, "gap")
-    assert (gap["gap"], gap["question"], gap["reason"], gap["state"]) == (turn.gap, "12 ondrel head bolts", "component not held", "open")
+    assert (gap["gap"], gap["question"], gap["reason"], gap["state"]) == (
+        turn.gap,
+        "12 ondrel head bolts",
+        "component not held",
+        "open",
+    )
     (missing,) = json.loads(gap["detail"])
     assert missing["subject"]["component"] == "cylinder head bolt"
-    assert (missing["subject"]["make"], missing["subject"]["model"], missing["subject"]["years"]) == ("Brackwell", "Ondrel", [2012])
+    assert (missing["subject"]["make"], missing["subject"]["model"], missing["subject"]["years"]) == (
+        "Brackwell",
+        "Ondrel",
+        [2012],
+    )
     assert rows(own_desk, "answer")[0]["outcome"] == "gap"
     assert rows(own_desk, "answer_spec") == []
 

@@ -109,6 +109,7 @@ def test_the_axle(
     assert (told(facet) if facet else None) == options
 
 
+LEFT, RIGHT = row("Z", position="left"), row("Y", position="right")
 UPPER, LOWER = row("U", position="front upper"), row("L", position="front lower")
 
 
@@ -120,7 +121,7 @@ UPPER, LOWER = row("U", position="front upper"), row("L", position="front lower"
         (Place(heights=("upper",)), [UPPER], None),
         (Place(heights=("upper", "lower"), several=True), [UPPER, LOWER], None),
         (Place(sides=("left",)), [row("Z", position="front left")], None),
-        (Place(sides=("side",)), [row("Z", position="left"), row("Y", position="right")], {"left": ["Z"], "right": ["Y"]}),
+        (Place(sides=("side",)), [LEFT, RIGHT], {"left": ["Z"], "right": ["Y"]}),
         (Place(), [row("Z", position="inner"), row("Y", position="outer")], {"inner": ["Z"], "outer": ["Y"]}),
         (Place(), [FRONT, REAR], None),
     ],

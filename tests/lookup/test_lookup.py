@@ -16,7 +16,7 @@ GAPS: list[tuple[Reason, str]] = [
     ("unknown vehicle", "2014 wexbury front bracket bolt torque"),
     ("unknown vehicle", "front bracket bolt torque on a 2014 wexbury"),
     ("unknown model", "2014 dromwick zorbel front bracket bolt torque"),
-    ("unknown model", "okkerby 26 2013 lugs"),
+    ("unknown model", "okkerby 41 2013 lugs"),
     ("unknown model", "okkerby 600 2013 lugs"),
     ("unknown component", "2013 saltrin sprocket torque"),
     ("component not held", "2013 saltrin head bolts"),

@@ -42,7 +42,8 @@ OF = {
     "torque": "lug nut", "socket": "lug nut", "thread": "lug nut", "minimum thickness": "front brake rotor",
     "nominal thickness": "front brake rotor", "machine-to thickness": "front brake rotor", "pressure": "tire",
     "maximum runout": "front brake rotor", "maximum thickness variation": "front brake rotor", "gap": "spark plug",
-    "maximum diameter": "rear brake drum", "capacity": "engine oil", "fluid": "brake fluid", "note": "front brake rotor",
+    "maximum diameter": "rear brake drum", "capacity": "engine oil", "fluid": "brake fluid",
+    "note": "front brake rotor",
 }  # fmt: skip
 # Words of a figure's phrase that name its part already.
 OWN_PART = {"pad", "shoe", "drum", "oil", "coolant", "atf", "friction", "material", "aceite", "lining", "bolt"}

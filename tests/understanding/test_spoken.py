@@ -64,8 +64,10 @@ def test_a_typed_number_is_not_spoken() -> None:
 
 @pytest.mark.parametrize("year", [*range(1990, 2000), *range(2001, 2030)])
 def test_every_model_year_said_in_pairs(year: int) -> None:
-    ones = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen".split()
-    ones += "seventeen eighteen nineteen".split()
+    ones = (
+        "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+        "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+    )  # fmt: skip
     tens = {2: "twenty", 9: "ninety"}
     first, last = divmod(year, 100)
     start = {19: "nineteen", 20: "twenty"}[first]

@@ -73,11 +73,21 @@ def test_kinds(text: str, kind: str) -> None:
 
 def test_a_year_after_an_apostrophe_is_short() -> None:
     one, other, third = tokens_of("'12 12 ’09", KNOWN.__contains__)
-    assert [(token.text, token.short_year) for token in (one, other, third)] == [("12", True), ("12", False), ("09", True)]
+    assert [(token.text, token.short_year) for token in (one, other, third)] == [
+        ("12", True),
+        ("12", False),
+        ("09", True),
+    ]
 
 
 def test_what_hangs_together_is_glued() -> None:
-    assert [token.glued for token in tokens_of("1.8t 17 in x", KNOWN.__contains__)] == [False, True, False, False, False]
+    assert [token.glued for token in tokens_of("1.8t 17 in x", KNOWN.__contains__)] == [
+        False,
+        True,
+        False,
+        False,
+        False,
+    ]
 
 
 def test_raw_text_is_kept() -> None:
