@@ -22,6 +22,7 @@ _NOISE_UNUSED = 0.1
 _HEARD = 0.4
 _SLIP = 0.3
 _SLIP_TO_WEAK = 0.25
+_HOW_COST = {"heard": _HEARD, "autocorrect": _HEARD, "doubted": 0.7}
 _APART = 0.12
 _JOINER_INSIDE = 0.75
 _COMMA_INSIDE = 0.45
@@ -123,7 +124,7 @@ def _items(work: Work, autocorrected: bool) -> list[Item]:
             parts = [c for near in rescued for c in _as_parts(work, near)]
             if parts and lexicon.near_noise(token.text):
                 # as near to an everyday word: "whitch" is which before it is hitch
-                doubted = [Candidate(c.word, "heard", c.slips) for c in parts]
+                doubted = [Candidate(c.word, "doubted", c.slips) for c in parts]
                 found.append(Item(at, doubted, _DOUBTED_UNUSED))
             elif parts and len(parts) >= len({c.word for c in rescued if not lexicon.is_position_or_qualifier(c.word)}):
                 found.append(Item(at, parts, _LEFT_OVER))
@@ -216,7 +217,7 @@ def _groups(work: Work, items: list[Item], heard_alone: float) -> list[tuple[Gro
         slips = 0
         for candidate in choice:
             slips += candidate.slips
-            cost += _HEARD if candidate.how in ("heard", "autocorrect") else _SLIP * candidate.slips
+            cost += _HOW_COST.get(candidate.how, _SLIP * candidate.slips)
             if candidate.slips and candidate.word in _WEAK:
                 cost += _SLIP_TO_WEAK
         if len(choice) == 1 and choice[0].how == "heard":

@@ -106,17 +106,19 @@ def _near_a_longer_name(work: Work, vehicle: VehicleRead, places: frozenset[int]
 
 
 def _said_again(work: Work, vehicle: VehicleRead, places: frozenset[int]) -> frozenset[int]:
-    """Where a name of one word is said a second time."""
+    """Where a name of one word is said a second time, or a word of the name twice over beside it."""
     if vehicle.state != "named" or len(vehicle.ids) != 1:
         return frozenset()
-    hits = {work.text(at): work.names.words(work.text(at)) for at in places if work.is_word(at)}
+    hits = {work.text(at): work.names.words(work.text(at)) for at in places}
     alone = {
         word
         for word, found in hits.items()
-        if any(h.of == "vehicle" and h.id in vehicle.ids and h.words == 1 for h in found)
+        if not word.isdigit() and any(h.of == "vehicle" and h.id in vehicle.ids and h.words == 1 for h in found)
     }
+    beside = {at for here in places for at in (work.next_at(here), work.next_at(here, -1))}
+    again = {at for at in beside if work.free(at) and work.text(at) in hits}
     alone |= {word for word, found in hits.items() if any(h.of == "make" and h.words == 1 for h in found)}
-    return frozenset(at for at in range(len(work.tokens)) if work.free(at) and work.text(at) in alone)
+    return frozenset(again | {at for at in range(len(work.tokens)) if work.free(at) and work.text(at) in alone})
 
 
 def _misspelt_make(work: Work, vehicle: VehicleRead, rescued: list[Spot]) -> frozenset[int]:
@@ -297,7 +299,7 @@ def _is_number_of_something(work: Work, one: Found) -> bool:
 
 
 def _holds_together(work: Work, one: Found) -> bool:
-    """Whether short numbers and everyday words of the name stand beside the rest of it: "..., 6 bolts" is no model 6."""
+    """Whether short numbers and everyday words of the name stand beside its rest: "..., 6 bolts" is no model 6."""
     for word, spot in one.spots.items():
         loose = spot.weak or (word.isdigit() and len(word) < 3)
         others = {at for other, there in one.spots.items() if other != word for at in there.places}

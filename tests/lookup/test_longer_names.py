@@ -52,19 +52,16 @@ def test_the_shorter_name_is_its_own(longer: str) -> None:
     assert shown(say(two(longer), f"2014 dravoq sarnel {THING}")) == {"R0000"}
 
 
-@pytest.mark.xfail(strict=True, reason="a qualifier of several words, or in a code, is read before the vehicle's name")
 @pytest.mark.parametrize("longer", IN_QUALIFIERS)
 def test_a_name_that_ends_in_a_qualifier(longer: str) -> None:
     assert "R0000" not in shown(say(two(longer), f"2014 dravoq sarnel {longer.lower()} {THING}"))
 
 
-@pytest.mark.xfail(strict=True, reason="a name with a word twice can never be said in full")
 @pytest.mark.parametrize("longer", WORD_TWICE)
 def test_a_name_with_a_word_twice(longer: str) -> None:
     assert shown(say(two(longer), f"2014 dravoq sarnel {longer.lower()} {THING}")) == {"R0001"}
 
 
-@pytest.mark.xfail(strict=True, reason="a weak word of a name counts wherever in the message it stands")
 @pytest.mark.parametrize(
     ("longer", "text"),
     [
@@ -82,11 +79,11 @@ def test_a_word_of_the_longer_name_elsewhere_is_not_its_name(longer: str, text: 
     assert "R0001" not in shown(say(two(longer), text))
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a slip that makes an everyday word right after the model is passed over as noise"
-)
-@pytest.mark.parametrize(
-    ("longer", "typed"), [("Sport", "spot"), ("Van", "can"), ("Limited", "limite"), ("Sport", "support")]
-)
+def test_an_everyday_word_near_the_longer_name_is_asked_about() -> None:
+    assert "R0000" not in shown(say(two("Sport"), f"2014 dravoq sarnel spot {THING}"))
+
+
+@pytest.mark.xfail(strict=True, reason="farther than a slip, three letters short, or a trade word itself")
+@pytest.mark.parametrize(("longer", "typed"), [("Van", "can"), ("Limited", "limite"), ("Sport", "support")])
 def test_a_slip_in_the_last_word_of_the_longer_name(longer: str, typed: str) -> None:
     assert "R0000" not in shown(say(two(longer), f"2014 dravoq sarnel {typed} {THING}"))
