@@ -293,7 +293,7 @@ def _by_its_number(said: str, past: Past) -> int | None:
     if not figure.replace(".", "", 1).isdigit():
         return None
     stated = [choice.get("stated", ("", "")) for choice in past.choices]
-    fits = [n for n, (key, value) in enumerate(stated, 1) if key == "brakes" and figure in value_words(key, value)]
+    fits = [n for n, (key, value) in enumerate(stated, 1) if key and figure in value_words(key, value)]
     return fits[0] if len(fits) == 1 else None
 
 

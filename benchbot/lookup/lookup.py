@@ -98,6 +98,11 @@ def _one(reading: Reading, book: Book, vocabulary: Vocabulary, today: date) -> O
     missing = tuple(one for result in results for one in result.missing)
     if not rows:
         return Gap(missing)
+    silent = [row for row in rows if not (row.reuse or row.condition)]
+    if "handling" in reading.signs and silent and not any(ask.named for ask in reading.asks):
+        # "reuse?", "loctite?": a torque is no answer where the row says nothing of it
+        about = [replace(_echo(subject, row, book), property="reuse or thread treatment") for row in silent]
+        return Gap(tuple(Missing("property not held", "", one) for one in about))
     findings = tuple(Finding(row, _echo(subject, row, book)) for row in rows)
     return Answer(findings, missing, reading.unit, reading.said_values)
 

@@ -378,7 +378,9 @@ def _vague_ask(
     both = set(meant[0]).intersection(*meant[1:]) or {p for m in meant for p in m}
     ordered = tuple(p for m in meant for p in m if p in both)
     ordered = tuple(dict.fromkeys(ordered))
-    open_question = any(phrase.always for phrase in vague) or len(ordered) > 1
+    # "max diameter" of a drum: a word that can mean one thing only settles what the other leaves open
+    settles = any(not phrase.always and sum(p in held for p in phrase.means) == 1 for phrase in vague)
+    open_question = len(ordered) > 1 or not settles
     return Ask(names, always, question, ordered, open_question, place, True)
 
 

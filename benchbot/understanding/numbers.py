@@ -61,6 +61,8 @@ def read_numbers(work: Work, today: date) -> Numbers:
             work.take([at], "noise", "a phone number, date or thread")
         if token.kind != "number" or not work.free(at):
             continue
+        if _read_axle(work, found, at):
+            continue
         if names_a_thing(work, at) or _goes_on(work, at):
             work.take([at], "noise", "the number of an order, bay, phone ...")
         elif counts_something(work, at):
@@ -182,6 +184,19 @@ def _month_at(work: Work, at: int) -> tuple[int | None, int | None, list[int]]:
         if month.isdigit() and 1 <= int(month) <= 12:
             return int(month), int(text), [at, at + 2]
     return None, None, []
+
+
+def _read_axle(work: Work, found: Numbers, at: int) -> bool:
+    """The size of an axle: "8.8 in axle", "9.5 axle", unless a part of the axle is named with it."""
+    unit = at + 1 if work.text(at + 1) in _INCH else at
+    noun = work.next_at(unit)
+    if work.text(noun) != "axle" or not work.free(noun) or "." not in work.text(at):
+        return False
+    after = {c.word for c in work.lexicon.canonical(work.text(work.next_at(noun)))}
+    places = [at, unit] if after & {"nut", "bolt", "seal", "shaft", "bearing"} else [at, unit, noun]
+    found.stated.append(Stated("axle", f"{work.text(at)} in", False))
+    work.take(sorted(set(places)), "qualifier", f"axle {work.text(at)} in")
+    return True
 
 
 def _read_size(work: Work, found: Numbers, at: int) -> bool:

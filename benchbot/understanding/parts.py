@@ -16,13 +16,14 @@ _LEFT_OVER_WEAK = 0.25
 _ALSO_UNUSED = 0.9
 _HEARD_UNUSED = 0.7
 _HEARD_ALONE = 0.6
-_DOUBTED_UNUSED = 1.0
+_DOUBTED_UNUSED = 1.2
+_DOUBTED_BESIDE = 0.4
 _EVERYDAY_UNUSED = 0.3
 _NOISE_UNUSED = 0.1
 _HEARD = 0.4
 _SLIP = 0.3
 _SLIP_TO_WEAK = 0.25
-_HOW_COST = {"heard": _HEARD, "autocorrect": _HEARD, "doubted": 0.7}
+_HOW_COST = {"heard": _HEARD, "autocorrect": _HEARD, "doubted": 0.5}
 _APART = 0.12
 _JOINER_INSIDE = 0.75
 _COMMA_INSIDE = 0.45
@@ -218,6 +219,8 @@ def _groups(work: Work, items: list[Item], heard_alone: float) -> list[tuple[Gro
         for candidate in choice:
             slips += candidate.slips
             cost += _HOW_COST.get(candidate.how, _SLIP * candidate.slips)
+            if candidate.how == "doubted" and len(choice) > 1:
+                cost += _DOUBTED_BESIDE
             if candidate.slips and candidate.word in _WEAK:
                 cost += _SLIP_TO_WEAK
         if len(choice) == 1 and choice[0].how == "heard":
@@ -267,7 +270,7 @@ def merged(work: Work, groups: list[Group]) -> list[Group]:
             if group.words < other.words and not joined(work, group, other, commas=False):
                 kept.remove(group)
                 break
-            if group.words == other.words and group.places > other.places:
+            if group.words == other.words and group.places > other.places and not joined(work, group, other):
                 kept.remove(group)
                 break
     at = 0

@@ -13,7 +13,18 @@ from benchbot.vocabulary.terms import Stated
 _FILL_BEFORE_NEGATED = {"the", "a", "an", "my", "that", "this"}
 _EITHER = {"or", "vs", "versus", "maybe"}
 _VEHICLE_NOUNS = {"car", "vehicle", "truck", "job", "next", "up", "carro", "coche", "siguiente"}
-_SIGNS = ("idiom", "tool", "correction", "stating", "same", "next_vehicle", "confirm", "out_of_scope", "alternatives")
+_SIGNS = (
+    "idiom",
+    "tool",
+    "correction",
+    "stating",
+    "handling",
+    "same",
+    "next_vehicle",
+    "confirm",
+    "out_of_scope",
+    "alternatives",
+)
 
 
 @dataclass(slots=True)

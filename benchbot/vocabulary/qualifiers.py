@@ -68,6 +68,9 @@ def compare(key: str, said: frozenset[str], row_value: str) -> Match:
     if said_numbers and held_numbers:
         if said_numbers != held_numbers:
             return "other"
+        if key == "engine" and said > held and said - held <= _KINDS[1]:
+            # "3.6 V6" is the 3.6: the number says it all
+            return "same"
         return ("more" if said > held else "unclear") if key == "engine" else "other"
     if key in ("drive", "axle", "transmission", "market"):
         return "other"
