@@ -9,6 +9,7 @@ from benchbot.conversation.past import Past
 from benchbot.lookup.lookup import RANGE_CHOSEN
 from benchbot.understanding.lexicon import Lexicon
 from benchbot.understanding.reading import Ask, Place, Reading, VehicleRead
+from benchbot.vocabulary.qualifiers import value_words
 from benchbot.vocabulary.terms import Stated
 
 _CARRY_ON = frozenset({"about", "too", "also"})
@@ -25,7 +26,11 @@ def in_context(reading: Reading, past: Past, remembered: VehicleRead, lexicon: L
     if not years and same and "year" not in reading.unsure:
         years, ranged = past.years, past.year_range
     stated = _stated(reading.stated, past.stated) if same else reading.stated
-    excluded = (*past.excluded, *reading.excluded) if same else reading.excluded
+    denied = {(one.key, value_words(one.key, one.value)) for one in reading.excluded}
+    stated = tuple(one for one in stated if (one.key, value_words(one.key, one.value)) not in denied)
+    restated = {one.key for one in reading.stated}
+    kept = tuple(one for one in past.excluded if one.key not in restated)
+    excluded = (*kept, *reading.excluded) if same else reading.excluded
     asks = _asks(reading, past, same, lexicon)
     signs = reading.signs | ({RANGE_CHOSEN} if ranged else set())
     only_rows = past.only_rows if same and not reading.asks and not reading.years and not reading.stated else ()

@@ -50,12 +50,22 @@ class Conversation:
     def __init__(
         self, book: Book, vocabulary: Vocabulary, record: Record, clock: Callable[[], datetime] = _now
     ) -> None:
-        self.book = book
         self.record = record
         self._clock = clock
+        self._take(book, vocabulary)
+
+    def _take(self, book: Book, vocabulary: Vocabulary) -> None:
+        self.book = book
         self.lexicon = Lexicon(vocabulary)
         self.lexicon.add_values(book.qualifiers())
         self._reader = Reader(self.lexicon, book)
+
+    def _newest_book(self) -> None:
+        """Takes the book that was published since; a withdrawn row must not speak from an open chat."""
+        if self.book.replaced:
+            newer = Book.open(self.book.path)
+            self.book.close()
+            self._take(newer, newer.vocabulary())
 
     @classmethod
     def open(cls, home: Home, clock: Callable[[], datetime] = _now) -> Conversation:
@@ -77,6 +87,7 @@ class Conversation:
 
     def say(self, chat: str, person: str, text: str, message: str | None = None) -> Turn:
         """Answers one message. The turn is on record before it is returned."""
+        self._newest_book()
         now = self._clock()
         stored = self.record.chat_state(chat, now)
         past = Past.from_text(stored) if stored else Past()
@@ -93,6 +104,7 @@ class Conversation:
 
     def press(self, chat: str, person: str, number: int) -> Turn:
         """Takes choice `number` (from 1) of the chat's pending question."""
+        self._newest_book()
         now = self._clock()
         stored = self.record.chat_state(chat, now)
         past = Past.from_text(stored) if stored else Past()
@@ -132,6 +144,8 @@ class Conversation:
             return Choose("component", "", "", (), Subject()) if short else Other("small talk")
         if not whole.asks and not whole.unknown_part and not (whole.properties or whole.vague):
             return self._nothing_asked(first, whole, now)
+        if "negated vehicle" in first.signs and first.vehicle.state == "none":
+            return Other("not understood")
         if _only_a_number(first) and whole.asks:
             # "and the 320?": a number that nobody asked for must not bring the last answer up again
             return Other("not understood")
@@ -284,7 +298,10 @@ def _typed_choice(text: str, past: Past) -> int | None:
         return labels.index(said) + 1
     if said.isdigit() and len(said) == 1 and 1 <= int(said) <= len(labels):
         return int(said)
-    return _by_its_number(said, past)
+    by_word = [
+        n for n, choice in enumerate(past.choices, 1) if "vehicle" in choice and said in fold(labels[n - 1]).split()
+    ]
+    return by_word[0] if len(by_word) == 1 else _by_its_number(said, past)
 
 
 def _by_its_number(said: str, past: Past) -> int | None:
@@ -315,7 +332,7 @@ def _leaves_the_vehicle(reading: Reading, outcome: Outcome) -> bool:
         return outcome.missing[0].reason in ("unknown vehicle", "unknown model")
     if not isinstance(outcome, Other) or outcome.what == "vehicle set":
         return False
-    if "next_vehicle" in reading.signs:
+    if reading.signs & {"next_vehicle", "negated vehicle"}:
         return True
     words = {note.word.casefold() for note in reading.notes}
     return bool(reading.left_over) and bool(reading.years or words & _ANOTHER)

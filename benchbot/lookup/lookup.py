@@ -91,6 +91,7 @@ def _one(reading: Reading, book: Book, vocabulary: Vocabulary, today: date) -> O
     facets = [facet for result in results for facet in result.facets]
     left = [*reading.left_over, *([reading.unknown_part] if reading.unknown_part else [])]
     rows = tuple(dict.fromkeys(row for result in results for row in result.rows))
+    left += [said for said in reading.conditions if not all(_allows(row, said) for row in rows)]
     if left and rows:
         facets.append(leftover_facet(left, rows))
     if facets:
@@ -151,7 +152,7 @@ def _result(reading: Reading, ask: Ask, book: Book, vocabulary: Vocabulary, subj
     agreeing = [row for row in in_year if qualifiers_agree(row, said, reading.excluded)]
     out = _ruled_out(reading, said, agreeing, book, today)
     qualified = [row for row in agreeing if not out & set(conditions(row.only_if))]
-    in_place = [row for row in qualified if place_agrees(row, ask.place)]
+    in_place = [row for row in qualified if place_agrees(row, ask.place) and _can_sit(vocabulary, row, ask)]
     wanted = [row for row in in_place if not ask.properties or row.property in ask.properties]
     if reading.only_rows:
         wanted = [row for row in wanted if row.spec in reading.only_rows]
@@ -181,6 +182,17 @@ def _result(reading: Reading, ask: Ask, book: Book, vocabulary: Vocabulary, subj
     if facets:
         return Result(ask, tuple(wanted), (), tuple(facets))
     return _settled(ask, wanted, about)
+
+
+def _allows(row: SpecRow, said: str) -> bool:
+    """Whether a condition or thread that was said is the row's own; a value for dry threads is none for oiled ones."""
+    return said in row.condition.casefold() or (bool(row.thread) and said == row.thread.casefold())
+
+
+def _can_sit(vocabulary: Vocabulary, row: SpecRow, ask: Ask) -> bool:
+    """Whether the component can sit on the axle that was said, where the row itself leaves it blank."""
+    by_nature = vocabulary.components[row.component].axles
+    return by_nature not in ("front", "rear") or not ask.place.axles or by_nature in ask.place.axles
 
 
 def _ruled_out(

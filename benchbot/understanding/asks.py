@@ -379,7 +379,10 @@ def _vague_ask(
     ordered = tuple(p for m in meant for p in m if p in both)
     ordered = tuple(dict.fromkeys(ordered))
     # "max diameter" of a drum: a word that can mean one thing only settles what the other leaves open
-    settles = any(not phrase.always and sum(p in held for p in phrase.means) == 1 for phrase in vague)
+    diameter = any(set(phrase.words) & {"diameter", "dia", "diam"} for phrase in vague)
+    settles = (not diameter or ordered == ("maximum diameter",)) and any(
+        not phrase.always and sum(p in held for p in phrase.means) == 1 for phrase in vague
+    )
     open_question = len(ordered) > 1 or not settles
     return Ask(names, always, question, ordered, open_question, place, True)
 

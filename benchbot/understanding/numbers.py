@@ -35,6 +35,7 @@ _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct",
 _ARTICLES = {"a", "an", "the", "its", "my", "this", "year", "yr", "model"}
 _LONGEST_UNIT = 3
 _MONEY = {"$", "\u00a3", "\u20ac"}
+_NUMBERED = {"grade", "size", "figure", "version", "m", "class", "step", "qty", "times", "x", "fig", "page", "type"}
 _BETWEEN_YEARS = {"or", "-", "and", "&", ",", "/", "maybe", "i", "mean", "meant", "sorry", "no", "wait", "to", "n"}
 
 
@@ -49,6 +50,7 @@ class Numbers:
     excluded: list[Stated] = field(default_factory=list)
     unsure: set[str] = field(default_factory=set)
     said_units: set[str] = field(default_factory=set)
+    threads: list[str] = field(default_factory=list)
 
 
 def read_numbers(work: Work, today: date) -> Numbers:
@@ -59,6 +61,8 @@ def read_numbers(work: Work, today: date) -> Numbers:
     for at, token in enumerate(work.tokens):
         if token.kind == "code" and work.free(at):
             work.take([at], "noise", "a phone number, date or thread")
+            if token.text[0] == "m":
+                found.threads.append(token.text)
         if token.kind != "number" or not work.free(at):
             continue
         if _read_axle(work, found, at):
@@ -82,6 +86,9 @@ def read_numbers(work: Work, today: date) -> Numbers:
         else:
             _read_other(work, found, at)
     _read_short_years(work, found, short, today)
+    built = [int(one.value[:4]) for one in found.stated if one.key == "build"]
+    if any(abs(one - year) > 1 for one in built for year in found.years):
+        found.unsure.add("build")
     if "year" in found.unsure:
         found.years.clear()
     return found
@@ -163,6 +170,12 @@ def _read_built(work: Work, found: Numbers) -> None:
         month, year, places = _month_at(work, here)
         if month is None or year is None:
             continue
+        after = work.next_at(places[-1])
+        if _negated(work, at) or work.text(after) in ("or", "and", "to") or "/" in work.text(after):
+            found.unsure.add("build")
+        if work.text(here).count("/") == 2 or (work.is_word(here) and len(work.text(places[-1])) == 2):
+            # 07/06 may be June or July, "may 12" a day
+            found.unsure.add("build")
         found.stated.append(Stated("build", f"{year:04d}-{month:02d}", False))
         work.take([at, *places], "qualifier", f"built {year:04d}-{month:02d}")
 
@@ -413,6 +426,7 @@ def _read_short_years(work: Work, found: Numbers, short: list[int], today: date)
         elif (
             found.years
             or _said_value(work, at)
+            or _of_no_year(work, at)
             or (int(work.text(at)) >= 60 and not _beside_vehicle_or_start(work, at))
         ):
             _read_other(work, found, at)
@@ -431,6 +445,16 @@ def _read_short_years(work: Work, found: Numbers, short: list[int], today: date)
         taken = keep
     for at in taken:
         _take_year(work, found, at, _full_year(int(work.text(at)), today))
+
+
+def _of_no_year(work: Work, at: int) -> bool:
+    """ "grade 10", "10 of them", "M 10": the number of a thing, unless the vehicle stands beside it."""
+    if _beside_vehicle(work, at):
+        return False
+    before, after = work.text(work.next_at(at, -1)), work.text(work.next_at(at))
+    return (
+        before in _NUMBERED or after in ("of", "bolt", "bolts", "x", "times", "each") or work.text(at - 1) in ("~", "#")
+    )
 
 
 def _years_at(work: Work) -> list[int]:

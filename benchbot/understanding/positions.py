@@ -70,10 +70,24 @@ def _belongs_to_no_axle(work: Work, at: int, words: tuple[str, ...]) -> bool:
             "im",
         ):
             return True
-        return work.text(after) in ("to", "in", "on", "together", "from", "up", "off", "at", "here", "there", "with")
+        return work.text(after) in (
+            "of",
+            "to",
+            "in",
+            "on",
+            "together",
+            "from",
+            "up",
+            "off",
+            "at",
+            "here",
+            "there",
+            "with",
+        )
     if words == ("right",):
         after = at + 1
-        return after >= len(work.tokens) or work.text(after) in ("?", "now", "then", "so", "away", "quick", "!")
+        talk = ("?", "now", "then", "so", "away", "quick", "!")
+        return after >= len(work.tokens) or work.text(after) in talk or work.role(after) == "property"
     return False
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from benchbot.understanding.asks import asks_of, unknown_part
+from benchbot.understanding.doubt import doubted_keys, sure_positions
 from benchbot.understanding.joining import joined_tokens
 from benchbot.understanding.lexicon import Lexicon, VehicleNames
 from benchbot.understanding.numbers import Numbers, read_numbers
@@ -94,7 +95,7 @@ class Reader:
             work.take(group.places, "component", names, how)
         wanted = read_properties(work)
         stated += read_short_qualifiers(work, signs, vehicle)
-        positions = read_positions(work)
+        positions = sure_positions(work, read_positions(work))
         _read_noise(work, loose, vehicle.state != "none")
         unknown_words = part_unknown.split()
         left = [
@@ -110,7 +111,8 @@ class Reader:
             years=tuple(numbers.years),
             stated=tuple(dict.fromkeys(stated)),
             excluded=(*signs.excluded, *numbers.excluded),
-            unsure=frozenset(signs.unsure | numbers.unsure),
+            unsure=frozenset(signs.unsure | numbers.unsure | doubted_keys(work)),
+            conditions=(*signs.conditions, *numbers.threads),
             asks=asks,
             properties=tuple(dict.fromkeys(name for _, name in wanted.clear)),
             vague=bool(wanted.vague) and not wanted.clear,
@@ -160,6 +162,8 @@ def _read_noise(work: Work, loose: list[int], vehicle_known: bool) -> None:
         text = token.text
         if at in loose:
             work.take([at], "noise", "said again, or too general to add anything")
+        elif work.role(at - 1) == "vehicle" and _may_be_of_the_name(work, at):
+            work.take([at], "left over", "may belong to another model's name")
         elif (
             text in lexicon.function
             or text in lexicon.chatter
@@ -216,6 +220,16 @@ def _talk(work: Work) -> set[str]:
     return found
 
 
+def _may_be_of_the_name(work: Work, at: int) -> bool:
+    """A single letter behind a model, anything glued to it, or an everyday word behind a numeric one."""
+    text = work.text(at)
+    if work.tokens[at].glued and work.is_word(at):
+        return True
+    numeric = work.text(at - 1).isdigit()
+    talk = numeric and text in work.lexicon.chatter and text not in work.lexicon.function
+    return (len(text) == 1 and text.isalpha() and text not in "nuwai") or talk
+
+
 def _misspelt_noise(work: Work, at: int) -> bool:
     """An unknown word a slip from an everyday one; never a short one, nor one where a vehicle's name would stand."""
     if len(work.text(at)) < 5 or not work.lexicon.near_noise(work.text(at)):
@@ -257,6 +271,8 @@ def _kind(
         return "question"
     if named:
         return "vehicle only"
+    if "negated" in signs and not chatter:
+        return "slots only"
     if numbers.said and signs & {"confirm", "question"} and not numbers.years:
         return "slots only"
     unknown = any(n is not None and n.role == "left over" for n in work.notes)

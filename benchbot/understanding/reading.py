@@ -88,6 +88,7 @@ class Reading:
     stated: tuple[Stated, ...] = ()
     excluded: tuple[Stated, ...] = ()
     unsure: frozenset[str] = frozenset()
+    conditions: tuple[str, ...] = ()
     asks: tuple[Ask, ...] = ()
     properties: tuple[str, ...] = ()
     vague: bool = False

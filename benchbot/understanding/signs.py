@@ -35,6 +35,7 @@ class Signs:
     negated: list[str] = field(default_factory=list)
     excluded: list[Stated] = field(default_factory=list)
     unsure: set[str] = field(default_factory=set)
+    conditions: list[str] = field(default_factory=list)
 
 
 def read_signs(work: Work) -> Signs:
@@ -53,7 +54,9 @@ def read_signs(work: Work) -> Signs:
                 if name == "next_vehicle" and not _VEHICLE_NOUNS & set(work.matched(at, length)):
                     break
                 signs.found.add(name)
-                if name in ("tool", "idiom"):
+                if name == "conditions":
+                    signs.conditions.append(" ".join(work.matched(at, length)))
+                if name in ("tool", "idiom", "conditions"):
                     work.take([i for i in range(at, at + length) if work.free(i)], "noise", f"a {name}")
                 if name in ("next_vehicle", "same"):
                     work.take([i for i in range(at, at + length) if work.free(i)], "sign", name.replace("_", " "))
@@ -70,7 +73,7 @@ def _read_negation(work: Work, at: int, length: int, signs: Signs) -> None:
     if work.text(at) == "no" and work.text(work.next_at(at)) in ("the", "its", "it", "this", "thats", "a"):
         return
     here = at + length
-    while work.text(here) in _FILL_BEFORE_NEGATED:
+    while work.text(here) in _FILL_BEFORE_NEGATED or work.text(here) == "-":
         here += 1
     end = here
     kinds: list[str] = []
@@ -82,6 +85,10 @@ def _read_negation(work: Work, at: int, length: int, signs: Signs) -> None:
     words = [i for i in range(at, end) if work.tokens[i].kind != "mark"]
     said = " ".join(work.tokens[i].raw for i in range(here, end) if work.tokens[i].kind != "mark")
     signs.negated.append(said)
+    if kinds[0] == "year":
+        signs.unsure.add("year")
+    if "vehicle" in kinds:
+        signs.found.add("negated vehicle")
     if kinds[0] == "qualifier":
         for i in range(here, end):
             signs.excluded.extend(work.lexicon.qualifier_phrases.get((work.text(i),), ()))

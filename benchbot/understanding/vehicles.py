@@ -13,7 +13,7 @@ from benchbot.understanding.work import Work
 from benchbot.vocabulary.letters import deletions, slips_allowed
 
 _MOST_CANDIDATES = 400
-_POINTS_AT = frozenset({"the", "a", "an", "this", "that", "my", "another"})
+_POINTS_AT = frozenset({"for", "the", "a", "an", "this", "that", "my", "another"})
 _WHERE_THINGS_STAND = frozenset(
     {"lift", "bay", "bays", "stall", "rack", "station", "unit", "shop", "store", "location", "job", "room", "truck"}
     | {"code", "row", "lot", "box", "route", "line", "page"}
@@ -360,6 +360,8 @@ def _stands(work: Work, one: Found, make_places: frozenset[int], lone: bool) -> 
         return any(_next_to(work, at, make_places) or _alternative(work, at, make_places) for at in one.places)
     if one.numeric and work.names.make_of(one.id) == work.chat_make:
         return any(work.text(at - 1) in _POINTS_AT for at in one.places if at)
+    if one.numeric and any(work.in_list(work.next_at(at), "counted") for at in one.places):
+        return False
     if one.numeric and not all(_stands_alone(work, at) for at in one.places):
         return False
     return lone and any(_beside_year(work, at) or _plain_model_number(work, at) for at in one.places)
