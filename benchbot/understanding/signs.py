@@ -14,17 +14,9 @@ _FILL_BEFORE_NEGATED = {"the", "a", "an", "my", "that", "this"}
 _EITHER = {"or", "vs", "versus", "maybe"}
 _VEHICLE_NOUNS = {"car", "vehicle", "truck", "job", "next", "up", "carro", "coche", "siguiente"}
 _SIGNS = (
-    "idiom",
-    "tool",
-    "correction",
-    "stating",
-    "handling",
-    "same",
-    "next_vehicle",
-    "confirm",
-    "out_of_scope",
+    "conditions", "idiom", "tool", "correction", "stating", "same", "next_vehicle", "confirm", "out_of_scope",
     "alternatives",
-)
+)  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -48,6 +40,8 @@ def read_signs(work: Work) -> Signs:
             continue
         if not work.free(at):
             continue
+        if work.in_list(at, "handling"):
+            signs.found.add("handling")
         for name in _SIGNS:
             length = work.in_list(at, name)
             if length:
