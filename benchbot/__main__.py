@@ -41,12 +41,19 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BenchbotError as error:
         print(f"benchbot: {error}", file=sys.stderr)
         return _PROBLEM
-    except BrokenPipeError:
-        # Whoever read our output has left; what is still buffered must not raise again at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as error:
+        if isinstance(error, BrokenPipeError):
+            return _reader_left()
+        print(f"benchbot: {error}; look at that file or folder and try again", file=sys.stderr)
         return _PROBLEM
     except KeyboardInterrupt:
         return _INTERRUPTED
+
+
+def _reader_left() -> int:
+    """Whoever read our output has left; what is still buffered must not raise again at exit."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return _PROBLEM
 
 
 def _parser(words: list[str]) -> argparse.ArgumentParser:

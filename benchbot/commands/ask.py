@@ -27,6 +27,7 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
     parser.add_argument("--batch", metavar="FILE", help="a question a line, plain or as JSON; - reads standard input")
     parser.add_argument("--json", action="store_true", help="print the outcome as a JSON object")
     parser.add_argument("--why", action="store_true", help="say how each word was read")
+    parser.add_argument("--short", action="store_true", help="one line, for a phone")
     parser.add_argument("--more", action="store_true", help="show further units, and where the row holds")
     parser.add_argument("--chat", metavar="NAME", help="go on in the chat of that name")
     parser.add_argument("--unit", help='the unit that comes first among the conversions, such as "lb-in"')
@@ -74,7 +75,7 @@ def _print(turn: Turn, args: argparse.Namespace) -> None:
             plain["why"] = why(turn.reading)
         print(json.dumps(plain, ensure_ascii=False))
         return
-    print(turn.reply.text())
+    print(turn.reply.short if args.short and turn.reply.short else turn.reply.text())
     if args.more and turn.reply.more:
         print(f"\n{turn.reply.more_text()}")
     if args.why:

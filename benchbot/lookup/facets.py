@@ -230,7 +230,3 @@ def leftover_facet(words: Sequence[str], rows: Sequence[SpecRow]) -> Facet:
     """A word that could carry meaning: it can be left out of account by the technician, never by us."""
     states: dict[str, Any] = {"ignore": True}
     return Facet("left over", " ".join(words), (Option(f"leave out “{' '.join(words)}”", states, _specs(rows)),))
-
-
-def agreeing(rows: Iterable[SpecRow], said: dict[str, Said]) -> list[SpecRow]:
-    return [row for row in rows if qualifiers_agree(row, said)]

@@ -18,6 +18,7 @@ from benchbot.vocabulary.terms import Component, Phrase, Stated, Vocabulary, Wor
 # Words of components that add nothing where no phrase needs them ("front brake bracket bolts").
 WEAK_WORDS = frozenset({"brake", "wheel", "side"})
 _LONGEST_PHRASE = 6
+_SIZE_UNITS = frozenset({"in", "mm", "inch", "l"})
 # No word of the trade and no name is longer; what is longer is never put right.
 LONGEST_WORD = 24
 _T = TypeVar("_T")
@@ -231,15 +232,10 @@ class Lexicon:
         """
         for key, value in values:
             words = _plain(value)
-            if (
-                key == "build"
-                or not words
-                or not any(w.isalpha() and w not in ("in", "mm", "inch", "l") for w in words)
-            ):
-                if any(c.isalpha() for w in words for c in w) and key != "build" and len(words) == 1:
-                    pass
-                else:
-                    continue
+            named = any(word.isalpha() and word not in _SIZE_UNITS for word in words)
+            coded = len(words) == 1 and any(letter.isalpha() for letter in words[0])
+            if key == "build" or not (named or coded):
+                continue
             stated = Stated(key, value, False)
             there = self.qualifier_phrases.get(words, ())
             if stated not in there:
@@ -277,8 +273,6 @@ class Lexicon:
         near = process.extract(noise, self._long_parts, scorer=OSA.distance, score_cutoff=1, limit=None)
         return tuple(Candidate(word, "autocorrect", 1) for word, _, _ in near)
 
-    def number_word(self, said: str) -> tuple[str, ...]:
-        return _plain(said)
 
 
 def _endings_cut(word: str) -> list[str]:

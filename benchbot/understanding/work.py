@@ -75,7 +75,7 @@ class Work:
         while here < len(self.tokens) and len(words) < longest:
             token = self.tokens[here]
             if token.kind != "mark" or token.text in "&+#@":
-                if free_only and not self.free(here):
+                if free_only and token.kind != "mark" and not self.free(here):
                     break
                 words.append(token.text)
                 if tuple(words) in phrases:
