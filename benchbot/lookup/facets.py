@@ -13,7 +13,6 @@ from benchbot.lookup.matching import (
     conditions,
     depth_of,
     height_of,
-    qualifiers_agree,
     settled,
     side_of,
 )

@@ -20,6 +20,7 @@ from sqlalchemy import (
     insert,
     select,
 )
+from sqlalchemy.exc import SQLAlchemyError
 
 from benchbot.errors import RecordError
 from benchbot.places import Home
@@ -55,8 +56,13 @@ def open_engine(home: Home) -> Engine:
     if path is None:
         from benchbot.records.migrate import migrate_server
 
-        engine = create_engine(home.record_url)
-        migrate_server(engine)
+        try:
+            engine = create_engine(home.record_url)
+            migrate_server(engine)
+        except (SQLAlchemyError, ImportError) as error:
+            raise RecordError(
+                f"the record's server cannot be opened ({error}); check BENCHBOT_DATABASE_URL and the driver"
+            ) from error
         return engine
     if applied(path) != NEWEST:
         # Alembic is slow to load and seldom needed.

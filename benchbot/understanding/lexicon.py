@@ -274,7 +274,6 @@ class Lexicon:
         return tuple(Candidate(word, "autocorrect", 1) for word, _, _ in near)
 
 
-
 def _endings_cut(word: str) -> list[str]:
     cut = [word]
     for ending, instead in (

@@ -5,17 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 
-from benchbot.understanding.asks import asks_of, unknown_part
+from benchbot.understanding.asks import asks_of
 from benchbot.understanding.doubt import doubted_keys, sure_positions
+from benchbot.understanding.figures import Numbers
 from benchbot.understanding.joining import joined_tokens
 from benchbot.understanding.lexicon import Lexicon, VehicleNames
-from benchbot.understanding.numbers import Numbers, read_numbers
+from benchbot.understanding.numbers import read_numbers
 from benchbot.understanding.parts import Way, coordinated, read_parts
 from benchbot.understanding.positions import place_of, read_positions
 from benchbot.understanding.properties import Wanted, read_properties
 from benchbot.understanding.reading import Ask, Kind, Reading, VehicleRead, WordNote
 from benchbot.understanding.signs import Signs, read_long_qualifiers, read_short_qualifiers, read_signs
 from benchbot.understanding.spoken import with_spoken_numbers
+from benchbot.understanding.strange import unknown_part
 from benchbot.understanding.tokens import MOST_LETTERS, MOST_TOKENS, Token, tokens_of
 from benchbot.understanding.vehicles import read_vehicle
 from benchbot.understanding.work import Work

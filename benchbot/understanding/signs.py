@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from benchbot.understanding.longer_names import lengthened, may_lengthen
 from benchbot.understanding.reading import VehicleRead
-from benchbot.understanding.vehicles import lengthened, may_lengthen
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
 
