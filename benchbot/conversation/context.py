@@ -88,7 +88,7 @@ def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[A
 
 
 def _carries_on(reading: Reading) -> bool:
-    """ "same thing", "what about", "or a property or place beside the new vehicle: the last question goes on."""
+    """A sign that the last question goes on: "same thing", "what about", or a property or place beside the vehicle."""
     words = {note.word.casefold() for note in reading.notes}
     return "same" in reading.signs or bool(words & _CARRY_ON) or bool(reading.properties or reading.place)
 

@@ -305,7 +305,7 @@ def _typed_choice(text: str, past: Past) -> int | None:
 
 
 def _by_its_number(said: str, past: Past) -> int | None:
-    """ "320", "the 17s": the figure of just one of the offered brake sizes or engines."""
+    """Example: "320", "the 17s": the figure of just one of the offered brake sizes or engines."""
     figure = said.removeprefix("the ").removesuffix("s")
     if not figure.replace(".", "", 1).isdigit():
         return None

@@ -74,7 +74,7 @@ def said_by_key(stated: Iterable[Stated], unsure: Collection[str] = ()) -> dict[
 
 
 def _one_value(key: str, distinct: set[frozenset[str]]) -> bool:
-    """ "3.5" and "V6" are two words on one engine; two displacements are two engines."""
+    """Example: "3.5" and "V6" are two words on one engine; two displacements are two engines."""
     return key == "engine" and sum(any(word[0].isdigit() for word in one) for one in distinct) == 1
 
 

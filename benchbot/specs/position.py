@@ -10,7 +10,7 @@ _BREAK = re.compile(r"[\s,;/+&-]+")
 
 
 def read_position(text: str) -> str:
-    """ "Left, FRONT" -> "front left"; "" stays "". ValueError says what is wrong and what would be right."""
+    """Example: "Left, FRONT" -> "front left"; "" stays "". ValueError says what is wrong and what would be right."""
     words = [word for word in _BREAK.split(text.casefold()) if word]
     for word in words:
         if word not in ORDER:

@@ -40,7 +40,7 @@ def asks_of(
 
 
 def _either(work: Work, one: Group, other: Group) -> bool:
-    """ "bracket or slide pin bolt": one of the two is meant."""
+    """Example: "bracket or slide pin bolt": one of the two is meant."""
     return any(work.text(at) in ("or", "vs", "versus") for at in range(one.places[-1] + 1, other.places[0]))
 
 

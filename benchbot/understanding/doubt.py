@@ -13,7 +13,7 @@ def doubted_keys(work: Work) -> set[str]:
     """The qualifier keys of which something was stated in doubt ("not sure if 4wd", "4wd deleted")."""
     found: set[str] = set()
     for at, note in enumerate(work.notes):
-        if note is not None and note.role == "qualifier" and _in_doubt(work, at):
+        if note is not None and note.role == "qualifier" and _in_doubt(work, at, past_qualifiers=True):
             found.update(part.split()[0] for part in note.read_as.split(" or ") if part)
     return found
 
@@ -24,13 +24,15 @@ def sure_positions(work: Work, positions: list[Position]) -> list[Position]:
 
 
 def _one_of_two(work: Work, at: int) -> bool:
-    """ "front or rear": neither is stated."""
+    """Example: "front or rear": neither is stated."""
     return "or" in (work.text(at - 1) if at else "", work.text(at + 1))
 
 
-def _in_doubt(work: Work, at: int) -> bool:
+def _in_doubt(work: Work, at: int, past_qualifiers: bool = False) -> bool:
     before = at - 1
-    while before >= 0 and ((work.tokens[before].kind == "mark" and work.text(before) in "-:") or _passed(work, before)):
+    while before >= 0 and (
+        (work.tokens[before].kind == "mark" and work.text(before) in "-:") or _passed(work, before, past_qualifiers)
+    ):
         if _ends_here(work, before):
             return True
         before -= 1
@@ -42,8 +44,8 @@ def _in_doubt(work: Work, at: int) -> bool:
     return after < len(work.tokens) and work.in_list(after, "doubt_after") > 0
 
 
-def _passed(work: Work, at: int) -> bool:
-    return work.text(at) in _PASSED or work.role(at) == "qualifier"
+def _passed(work: Work, at: int, past_qualifiers: bool) -> bool:
+    return work.text(at) in _PASSED or (past_qualifiers and work.role(at) == "qualifier")
 
 
 def _ends_here(work: Work, end: int) -> bool:

@@ -102,7 +102,7 @@ def read_other(work: Work, found: Numbers, at: int) -> None:
 
 
 def _one_of_two(work: Work, at: int) -> bool:
-    """ "35 or 36": two sizes put up for choice."""
+    """Example: "35 or 36": two sizes put up for choice."""
     after, before = work.next_at(at), work.next_at(at, -1)
     return (work.text(after) == "or" and work.is_number(work.next_at(after))) or (
         work.text(before) == "or" and work.is_number(work.next_at(before, -1))

@@ -44,7 +44,7 @@ def names_a_thing(work: Work, at: int) -> bool:
         return False
     if work.text(before) not in _WHERE_THINGS_STAND:
         return True
-    # "bay 6" is a place; "on the lift 15 solen" and "lift 2014 ..." are not
+    # "bay 6" is a place; "on the lift 15 wendle" and "lift 2014 ..." are not
     after = work.next_at(at)
     return len(work.text(at)) != 4 and not (work.is_word(after) and bool(work.names.words(work.text(after))))
 
@@ -65,11 +65,17 @@ def stands(work: Work, one: Found, make_places: frozenset[int], lone: bool) -> b
         return any(_next_to(work, at, make_places) or _alternative(work, at, make_places) for at in one.places)
     if one.numeric and work.names.make_of(one.id) == work.chat_make:
         return any(work.text(at - 1) in _POINTS_AT for at in one.places if at)
-    if one.numeric and any(work.in_list(work.next_at(at), "counted") for at in one.places):
+    if one.numeric and any(_counts_parts(work, at) for at in one.places):
         return False
     if one.numeric and not all(_stands_alone(work, at) for at in one.places):
         return False
     return lone and any(_beside_year(work, at) or _plain_model_number(work, at) for at in one.places)
+
+
+def _counts_parts(work: Work, at: int) -> bool:
+    """Whether the number counts bolts, lugs ...; no wheel has more than ten."""
+    few = work.text(at).isdigit() and int(work.text(at)) <= 10
+    return few and work.in_list(work.next_at(at), "counted") > 0
 
 
 def _next_to(work: Work, at: int, places: frozenset[int]) -> bool:
@@ -93,7 +99,7 @@ def _plain_model_number(work: Work, at: int) -> bool:
 
 
 def _alternative(work: Work, at: int, make_places: frozenset[int]) -> bool:
-    """ "juntara 6 or 62": a second number joined to the one beside the make."""
+    """Example: "quillane 27 or 72": a second number joined to the one beside the make."""
     before = at - 1
     if work.text(before) not in ("or", "and", "&", "/", ",", "vs", "n"):
         return False

@@ -86,7 +86,7 @@ def _everyday_or_trade(work: Work, word: str) -> bool:
 def unknown(work: Work, at: int) -> bool:
     if not work.free(at) or not work.is_word(at):
         return False
-    # a trim word may be meant for a part of a model's name ("merrit sprt")
+    # a trim word may be meant for a part of a model's name ("wendle sprt")
     trim = work.lexicon.qualifier_phrases.get((work.text(at),), ())
     return not work.lexicon.is_known(work.text(at)) or (bool(trim) and all(one.key == "trim" for one in trim))
 

@@ -48,7 +48,7 @@ def read_numbers(work: Work, today: date) -> Numbers:
             read_other(work, found, at)
     read_short_years(work, found, short, today)
     built = [int(one.value[:4]) for one in found.stated if one.key == "build"]
-    if any(abs(one - year) > 1 for one in built for year in found.years):
+    if any(abs(one - year) > 2 for one in built for year in found.years):
         found.unsure.add("build")
     if "year" in found.unsure:
         found.years.clear()

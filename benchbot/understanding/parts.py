@@ -153,7 +153,7 @@ def _as_parts(work: Work, near: Candidate) -> list[Candidate]:
 
 
 def _after_position(work: Work, at: int, candidates: list[Candidate]) -> bool:
-    """ "front axle", "rear wheel": the noun only carries the position, unless a phrase needs it."""
+    """Example: "front axle", "rear wheel": the noun only carries the position, unless a phrase needs it."""
     if not all(c.word in _POSITION_NOUNS for c in candidates):
         return False
     before = work.next_at(at, -1)

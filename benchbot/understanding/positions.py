@@ -51,7 +51,7 @@ def read_positions(work: Work) -> list[Position]:
 
 
 def _belongs_to_no_axle(work: Work, at: int, words: tuple[str, ...]) -> bool:
-    """ "back" in "get back to me" and "right" in "right?" say nothing of the vehicle."""
+    """Example: "back" in "get back to me" and "right" in "right?" say nothing of the vehicle."""
     if words == ("back",):
         before, after = work.text(work.next_at(at, -1)), work.next_at(at)
         if before in (

@@ -67,8 +67,10 @@ def read_properties(work: Work) -> Wanted:
 
 
 def _drop_mere_new(work: Work, wanted: Wanted) -> None:
-    """ "new rotors, min?" asks for no new thickness: the bare word counts only joined to another property or to one
-    named vaguely ("min and new", "thickness new")."""
+    """Leaves a bare "new" out of account: "new rotors, min?" asks for no new thickness.
+
+    It counts only joined to another property, or to one named vaguely ("min and new", "thickness new").
+    """
     for at, name in list(wanted.clear):
         if work.text(at) not in _MERE_NEW or (
             work.role(work.next_at(at)) == "property" and (work.text(work.next_at(at)) not in _MERE_NEW)

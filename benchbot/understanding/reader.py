@@ -133,7 +133,7 @@ class Reader:
 
 
 def _taken_back(asks: tuple[Ask, ...], signs: Signs) -> tuple[Ask, ...]:
-    """ "lugs... scratch that, drain plug": which of the components is meant is asked."""
+    """Example: "lugs... scratch that, drain plug": which of the components is meant is asked."""
     if "correction" not in signs.found or len(asks) < 2:
         return asks
     components = tuple(dict.fromkeys(name for ask in asks for name in ask.components))

@@ -95,7 +95,7 @@ def _goes_with(kind: str, before: list[str]) -> bool:
 
 
 def _completes_a_part(work: Work, at: int) -> bool:
-    """ "lug not" is a misheard lug nut, no negation."""
+    """Example: "lug not" is a misheard lug nut, no negation."""
     before = work.next_at(at, -1)
     heard = {c.word for c in work.lexicon.heard_as(work.text(at))}
     if before < 0 or not heard:
@@ -188,7 +188,7 @@ def _read(
 
 
 def _narrows_a_part(work: Work, at: int, length: int) -> bool:
-    """ "turbo oil drain bolt": the word stands right before a component and is a part's name itself."""
+    """Example: "turbo oil drain bolt": the word stands right before a component and is a part's name itself."""
     named = length == 1 and work.text(at) in work.lexicon.part_words
     return named and work.role(at + 1) == "component"
 

@@ -162,5 +162,5 @@ def _ends_word(work: Work, at: int) -> bool:
 
 
 def _of_a_fluid(work: Work, unit_at: int) -> bool:
-    """ "takes 5 liters of oil" is an amount, not an engine."""
+    """Example: "takes 5 liters of oil" is an amount, not an engine."""
     return work.text(work.next_at(unit_at)) in ("of", "right", "correct", "oil", "total")

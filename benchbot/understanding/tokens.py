@@ -60,7 +60,7 @@ def tokens_of(text: str, known: Callable[[str], bool], part: Callable[[str], boo
     """The tokens of a message, at most MOST_TOKENS of them.
 
     `known` tells whether a folded chunk such as "4x4" or "x5" is a word of its own; a chunk that is none is taken
-    apart where digits and letters meet ("15solen") or where words that `part` knows were run together ("drainplug").
+    apart where digits and letters meet ("15wendle") or where words that `part` knows were run together ("drainplug").
     """
     part = part or known
     plain = fold(text[:MOST_LETTERS].translate(_MARKS)).translate(_MARKS)

@@ -55,7 +55,7 @@ def _said_again(work: Work, vehicle: VehicleRead, places: frozenset[int]) -> fro
 
 
 def _misspelt_make(work: Work, vehicle: VehicleRead, rescued: list[Spot]) -> frozenset[int]:
-    """Where the make of the vehicle stands misspelt beside the model's full name ("mirefeild solena")."""
+    """Where the make of the vehicle stands misspelt beside the model's full name ("pelbrok wendla")."""
     makes = {work.names.make_of(one) for one in vehicle.ids}
     return frozenset(
         at
@@ -115,7 +115,7 @@ def _choose(work: Work, spots: list[Spot], full_only: bool, lone: bool = False) 
 
 
 def _another_of_the_make(work: Work, one: Found, spot: Spot) -> bool:
-    """ "and the wagon": in a chat about one model the body or trim word names its sibling."""
+    """Example: "and the wagon": in a chat about one model the body or trim word names its sibling."""
     body = {stated.key for stated in work.lexicon.qualifier_phrases.get((spot.word,), ())} & {"body", "trim"}
     return bool(body) and work.chat_make is not None and work.names.make_of(one.id) == work.chat_make
 
@@ -152,7 +152,7 @@ def _part(work: Work, parts: list[Found], make_ids: set[int], make_places: froze
 
 
 def _extends(work: Work, read: _Choice, rescued: list[Spot]) -> bool:
-    """Whether a misspelt word lengthens the name that was found ("merrit sprt")."""
+    """Whether a misspelt word lengthens the name that was found ("wendle sprt")."""
     taken = read[1]
     for spot in rescued:
         if set(spot.places) & taken:

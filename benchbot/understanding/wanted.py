@@ -85,7 +85,7 @@ def _joined_to(work: Work, at: int, other: int) -> bool:
 
 
 def _what_fluid(work: Work, group: Group, components: list[Component]) -> list[str]:
-    """ "what trans fluid", "which oil": the kind of fluid is asked, not the amount."""
+    """Example: "what trans fluid", "which oil": the kind of fluid is asked, not the amount."""
     if any(c.kind != "fluid" for c in components):
         return []
     before = group.places[0] - 1

@@ -49,7 +49,7 @@ def _is_unsure(work: Work, at: int) -> bool:
 
 
 def _of_something_else(work: Work, at: int) -> bool:
-    """ "in 2018 we did the fronts"; "in 2018 harbor" is the vehicle's year all the same."""
+    """Example: "in 2018 we did the fronts"; "in 2018 ondrel" is the vehicle's year all the same."""
     return work.role(work.next_at(at)) != "vehicle" and _phrase_before(work, at, "year_of_else")
 
 
@@ -103,7 +103,7 @@ def read_short_years(work: Work, found: Numbers, short: list[int], today: date) 
 
 
 def _of_no_year(work: Work, at: int) -> bool:
-    """ "grade 10", "10 of them", "M 10": the number of a thing, unless the vehicle stands beside it."""
+    """Example: "grade 10", "10 of them", "M 10": the number of a thing, unless the vehicle stands beside it."""
     if _beside_vehicle(work, at):
         return False
     before, after = work.text(work.next_at(at, -1)), work.text(work.next_at(at))
@@ -117,7 +117,7 @@ def _years_at(work: Work) -> list[int]:
 
 
 def _joined_years(work: Work, one: int, other: int) -> bool:
-    """ "18 or 19", "18-19", "18 i mean 19": two years of which neither may be picked."""
+    """Example: "18 or 19", "18-19", "18 i mean 19": two years of which neither may be picked."""
     low, high = min(one, other), max(one, other)
     between = [work.text(i) for i in range(low + 1, high)]
     return bool(between) and len(between) <= 4 and all(text in _BETWEEN_YEARS for text in between)

@@ -25,7 +25,7 @@ class Sheet:
     faults: list[Fault] = field(default_factory=list)
 
     def where(self, *path: Step) -> str:
-        """ "words.yaml line 12": the line of a place, or of the nearest place above it that is known."""
+        """Example: "words.yaml line 12": the line of a place, or of the nearest place above it that is known."""
         while path and path not in self.lines:
             path = path[:-1]
         return f"{self.name} line {self.lines.get(path, 1)}"

@@ -58,7 +58,6 @@ def test_a_label_or_what_says_the_same_is_typed(desk: Desk, asked: str, typed: s
     assert brief(chat.say(typed)) == outcome
 
 
-@pytest.mark.xfail(strict=True, reason="the bare number of a model is read as a model year")
 @pytest.mark.parametrize(("typed", "spec"), [("27", "D0310"), ("72", "D0347")])
 def test_the_number_of_a_model_is_typed(desk: Desk, typed: str, spec: str) -> None:
     chat = desk.chat()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import timedelta
 
 import pytest
@@ -174,7 +173,6 @@ GONE: dict[str, str] = {
     "a vehicle that nobody knows, nothing asked of it": "16 zorblax",
     "the vehicle that was said not to be it": "not the ondrel",
 }
-STILL = {"the vehicle that was said not to be it"}
 
 # A sibling model named by the one word or number that sets it apart.
 SIBLINGS: dict[str, Chat] = {
@@ -202,11 +200,7 @@ def test_let_go(desk: Desk, name: str) -> None:
     play(desk, CHANGED[name])
 
 
-def _marked(names: Iterable[str], still: set[str], why: str) -> list[object]:
-    return [pytest.param(n, marks=pytest.mark.xfail(strict=True, reason=why)) if n in still else n for n in names]
-
-
-@pytest.mark.parametrize("name", _marked(GONE, STILL, "it is taken for small talk, and the vehicle stays"))
+@pytest.mark.parametrize("name", GONE)
 def test_a_vehicle_that_is_no_longer_meant(desk: Desk, name: str) -> None:
     chat = desk.chat()
     assert shown(chat.say("12 ondrel front bracket bolt")) == ["D0001"]
@@ -214,7 +208,7 @@ def test_a_vehicle_that_is_no_longer_meant(desk: Desk, name: str) -> None:
     assert shown(chat.say("front slide pin bolt")) == []
 
 
-@pytest.mark.parametrize("name", _marked(SIBLINGS, {"same for 72"}, "the number is read as a year or as nothing"))
+@pytest.mark.parametrize("name", SIBLINGS)
 def test_a_sibling_named_in_short_is_never_answered_from_the_model_before(desk: Desk, name: str) -> None:
     """Asking which is meant would do; the figure of the model before must not come again."""
     (first, before), (then, right) = SIBLINGS[name]

@@ -18,6 +18,7 @@ class MemoryBook:
     rows: list[SpecRow]
     named: list[tuple[str, str]]
     version: int = 1
+    replaced: bool = False
     _hits: dict[str, list[NameHit]] = field(default_factory=dict)
     _near: dict[str, set[str]] = field(default_factory=dict)
     _words: VehicleWords = field(default_factory=VehicleWords)

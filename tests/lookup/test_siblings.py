@@ -198,12 +198,9 @@ def test_several_things_asked_at_once_are_each_answered(sibling_desk: Desk, text
     assert all(ROWS[spec]["value"] in turn.reply.text() for spec in specs)
 
 
-WHOLE_THREAD = pytest.mark.xfail(strict=True, reason="a thread that contradicts the row is left out of account")
-
-
 @pytest.mark.parametrize(
     "thread",
-    ["M10", "M14", pytest.param("M10x1.25", marks=WHOLE_THREAD), pytest.param("M14x1.5", marks=WHOLE_THREAD)],
+    ["M10", "M14", "M10x1.25", "M14x1.5"],
 )
 def test_a_bolt_of_another_thread_is_not_answered_from_this_one(sibling_desk: Desk, thread: str) -> None:
     """The row's thread is M12x1.5; whoever has an M10 in hand has another bolt."""

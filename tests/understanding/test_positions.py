@@ -104,14 +104,12 @@ BEHIND = [
 ]
 
 
-@pytest.mark.xfail(strict=True, reason="the back of a part is read as the rear axle")
 @pytest.mark.parametrize("text", BEHIND)
 def test_the_back_of_a_part_is_no_axle(desk: Desk, text: str) -> None:
     """The bolts that are reached from behind the knuckle sit on the front axle, too; the axle is unsaid."""
     assert shown(desk.ask(f"2018 ondrel 2.0t {text}")) == []
 
 
-@pytest.mark.xfail(strict=True, reason="the second axle of “f & r” and “f+r” is dropped without a word")
 @pytest.mark.parametrize("text", ["f & r rotor min", "f+r rotor min"])
 def test_front_and_rear_in_single_letters(desk: Desk, text: str) -> None:
     assert shown(desk.ask(f"2018 ondrel 2.0t {text}")) in (["D0061", "D0079"], [])
@@ -121,7 +119,6 @@ def test_front_and_rear_in_single_letters(desk: Desk, text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        "front sway bar link nut right torque?",
         "front link nut only one left to do torque",
         "front sway bar link nut driver left it loose torque",
         "rear shock bolt from the bottom up torque",
@@ -130,3 +127,7 @@ def test_front_and_rear_in_single_letters(desk: Desk, text: str) -> None:
 )
 def test_words_that_look_like_a_place_pick_no_row(sibling_desk: Desk, text: str) -> None:
     assert shown(sibling_desk.ask(f"2016 hedrun {text}")) == []
+
+
+def test_right_before_a_property_is_no_side(sibling_desk: Desk) -> None:
+    assert shown(sibling_desk.ask("2016 hedrun front sway bar link nut right torque?")) == []
