@@ -46,6 +46,8 @@ def lengthened(work: Work, vehicle: VehicleRead, at: int) -> bool:
 
 def may_lengthen(work: Work, words: tuple[str, ...]) -> bool:
     """Whether a qualifier's words belong to a model's name that the message holds whole ("... 4x4" as a model)."""
+    if not all(work.names.words(word) for word in words):
+        return False
     texts = {token.text for token in work.tokens}
     shared = set.intersection(*({_form(hit) for hit in work.names.words(word)} for word in words))
     return any(

@@ -155,7 +155,7 @@ def _read(
         length = work.match(at, work.lexicon.qualifier_phrases, plurals=False, free_only=True) if work.free(at) else 0
         words = work.matched(at, length)
         whole = words
-        if length and first_pass and may_lengthen(work, words):
+        if length and first_pass and wanted(words) and may_lengthen(work, words):
             at += length
             continue
         if len(words) > 1 and _goes_on_as_part(work, at + length, words):
