@@ -11,21 +11,22 @@ from types import TracebackType
 from benchbot.book.reader import Book
 from benchbot.calculators.conversion import calculate
 from benchbot.conversation.context import in_context, with_choice
+from benchbot.conversation.judging import is_chat_about_work, leaves_the_vehicle, only_a_number, unknown_vehicle
 from benchbot.conversation.past import Past
+from benchbot.conversation.typed_choices import typed_choice
 from benchbot.lookup.lookup import RANGE_CHOSEN, look_up
-from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Reason, Subject
+from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Subject
 from benchbot.places import Home
 from benchbot.records.record import Entry, GapEntry, Record, open_record
 from benchbot.reply.compose import Reply, compose
 from benchbot.understanding.lexicon import Lexicon
 from benchbot.understanding.reader import Reader
 from benchbot.understanding.reading import Ask, Reading, VehicleRead
-from benchbot.vocabulary.letters import fold
-from benchbot.vocabulary.qualifiers import value_words
 from benchbot.vocabulary.terms import Vocabulary
 
 _SHORT = 4
-_ANOTHER = frozenset({"a", "an", "now", "got", "about", "another", "here", "this"})
+
+
 VEHICLE_KEPT = timedelta(hours=4)
 
 
@@ -91,7 +92,7 @@ class Conversation:
         now = self._clock()
         stored = self.record.chat_state(chat, now)
         past = Past.from_text(stored) if stored else Past()
-        number = _typed_choice(text, past)
+        number = typed_choice(text, past)
         if number is not None:
             return self._chosen(chat, person, text, number, past, now, message)
         sum_asked = calculate(text)
@@ -136,7 +137,7 @@ class Conversation:
             return Other("out of scope")
         if first.kind in ("small talk", "nothing"):
             return Other("small talk" if first.kind == "small talk" else "not understood")
-        if _is_chat_about_work(first):
+        if is_chat_about_work(first):
             return Other("small talk")
         if first.kind == "question" and not whole.asks and not whole.unknown_part and whole.vehicle.state == "none":
             # "torque?" is a question that lost its fastener; a tool named in passing is none
@@ -146,10 +147,10 @@ class Conversation:
             return self._nothing_asked(first, whole, now)
         if "negated vehicle" in first.signs and first.vehicle.state == "none":
             return Other("not understood")
-        if _only_a_number(first) and whole.asks:
+        if only_a_number(first) and whole.asks:
             # "and the 320?": a number that nobody asked for must not bring the last answer up again
             return Other("not understood")
-        unknown = _unknown_vehicle(first, whole)
+        unknown = unknown_vehicle(first, whole)
         if unknown:
             strange = (*first.left_over, *([first.unknown_part] if first.unknown_part else []))
             subject = Subject(model=" ".join((whole.vehicle.said, *strange)).strip(), years=first.years)
@@ -248,7 +249,7 @@ class Conversation:
 
     def _next_past(self, reading: Reading, readings: tuple[Reading, ...], outcome: Outcome, past: Past) -> Past:
         """What the chat remembers after this turn; small talk and sums change nothing."""
-        if _leaves_the_vehicle(reading, outcome):
+        if leaves_the_vehicle(reading, outcome):
             return Past()
         if isinstance(outcome, Calculation) or (isinstance(outcome, Other) and outcome.what != "vehicle set"):
             return past
@@ -286,73 +287,6 @@ def _asks_of_all(readings: tuple[Reading, ...]) -> tuple[Ask, ...]:
     first = readings[0].asks[0] if readings[0].asks else None
     components = tuple(dict.fromkeys(c for r in readings for ask in r.asks for c in ask.components))
     return (replace(first, components=components, always=True),) if first else readings[0].asks
-
-
-def _typed_choice(text: str, past: Past) -> int | None:
-    """The number of the pending choice that was typed, by its label or by its number."""
-    if not past.labels:
-        return None
-    said = " ".join(fold(text).strip(" .!").split())
-    labels = [" ".join(fold(label).split()) for label in past.labels]
-    if said in labels:
-        return labels.index(said) + 1
-    if said.isdigit() and len(said) == 1 and 1 <= int(said) <= len(labels):
-        return int(said)
-    by_word = [
-        n for n, choice in enumerate(past.choices, 1) if "vehicle" in choice and said in fold(labels[n - 1]).split()
-    ]
-    return by_word[0] if len(by_word) == 1 else _by_its_number(said, past)
-
-
-def _by_its_number(said: str, past: Past) -> int | None:
-    """Example: "320", "the 17s": the figure of just one of the offered brake sizes or engines."""
-    figure = said.removeprefix("the ").removesuffix("s")
-    if not figure.replace(".", "", 1).isdigit():
-        return None
-    stated = [choice.get("stated", ("", "")) for choice in past.choices]
-    fits = [n for n, (key, value) in enumerate(stated, 1) if key and figure in value_words(key, value)]
-    return fits[0] if len(fits) == 1 else None
-
-
-def _unknown_vehicle(first: Reading, whole: Reading) -> Reason | None:
-    """Whether words that nobody knows stand where the vehicle should."""
-    strange = first.left_over or first.unknown_part
-    if first.vehicle.state == "none" and strange and first.asks and (whole.vehicle.state == "none" or first.years):
-        return "unknown vehicle"
-    if whole.vehicle.state == "none" and first.unknown_part and first.years:
-        return "unknown vehicle"
-    if first.vehicle.state in ("make", "part") and first.left_over:
-        return "unknown model"
-    return None
-
-
-def _leaves_the_vehicle(reading: Reading, outcome: Outcome) -> bool:
-    """Another vehicle is on the lift, one that the book or the reader does not know: the old one must not answer."""
-    if isinstance(outcome, Gap):
-        return outcome.missing[0].reason in ("unknown vehicle", "unknown model")
-    if not isinstance(outcome, Other) or outcome.what == "vehicle set":
-        return False
-    if reading.signs & {"next_vehicle", "negated vehicle"}:
-        return True
-    words = {note.word.casefold() for note in reading.notes}
-    return bool(reading.left_over) and bool(reading.years or words & _ANOTHER)
-
-
-def _only_a_number(reading: Reading) -> bool:
-    """A bare figure and nothing else: no slot, no unit, nothing put up for confirmation."""
-    slots = reading.vehicle.state != "none" or reading.years or reading.stated or reading.asks or reading.place
-    asked = reading.properties or reading.vague or reading.unit or reading.signs & {"confirm", "same"}
-    bare = bool(reading.said_values) and all(value.replace(".", "").isdigit() for value in reading.said_values)
-    return bare and not slots and not asked
-
-
-def _is_chat_about_work(reading: Reading) -> bool:
-    """A part is mentioned in talk, nothing is asked: no property, vehicle or year, and no word that asks."""
-    if reading.vehicle.state != "none" or reading.years or reading.properties or reading.vague or reading.unit:
-        return False
-    if not (reading.unknown_part or reading.asks) or any(ask.properties for ask in reading.asks):
-        return False
-    return "chatter" in reading.signs and not reading.signs & {"question", "asking"}
 
 
 def _gap_entry(missing: tuple[Missing, ...]) -> GapEntry | None:
