@@ -31,7 +31,7 @@ _BRAKE_WORDS = {
 }
 
 
-_BRAKE_WORDS |= {"drum", "drums", "package", "pkg", "brembos"}
+_BRAKE_WORDS |= {"drum", "drums", "package", "pkg"}
 
 
 _WHEEL_WORDS = {"wheel", "wheels", "rim", "rims", "tire", "tires", "tyre", "tyres", "alloy", "alloys", "steelies"}
