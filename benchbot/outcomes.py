@@ -58,12 +58,21 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """Values to show; `missing` are things asked in the same message that the book does not hold."""
+    """Values to show; `missing` are things asked in the same message that the book does not hold.
+
+    unit: the unit asked for, or None. units: those that the place likes best, shown first among the conversions.
+    """
 
     findings: tuple[Finding, ...]
     missing: tuple[Missing, ...] = ()
     unit: str | None = None
     said_values: tuple[str, ...] = ()
+    units: tuple[str, ...] = ()
+
+    @property
+    def units_first(self) -> tuple[str, ...]:
+        """Units to convert to before all others, in this order."""
+        return ((self.unit,) if self.unit else ()) + self.units
 
 
 @dataclass(frozen=True, slots=True)

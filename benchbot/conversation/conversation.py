@@ -4,41 +4,71 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import asdict, dataclass, replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from types import TracebackType
 
 from benchbot.book.reader import Book
 from benchbot.calculators.conversion import calculate
 from benchbot.conversation.context import in_context, with_choice
-from benchbot.conversation.judging import is_chat_about_work, leaves_the_vehicle, only_a_number, unknown_vehicle
+from benchbot.conversation.judging import is_chat_about_work, only_a_number, unknown_vehicle
+from benchbot.conversation.lift import OFFERED, Lift
+from benchbot.conversation.manner import PLAIN, VEHICLE_KEPT, Edited, Manner
 from benchbot.conversation.past import Past
+from benchbot.conversation.remembering import next_past
 from benchbot.conversation.typed_choices import typed_choice
+from benchbot.conversation.which_lift import names_only_a_part, on_lift, which_lift
 from benchbot.lookup.lookup import RANGE_CHOSEN, look_up
-from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Subject
+from benchbot.outcomes import Answer, Choose, Gap, Missing, Other, Outcome, Subject
 from benchbot.places import Home
+from benchbot.records import lifts
 from benchbot.records.record import Entry, GapEntry, Record, open_record
 from benchbot.reply.compose import Reply, compose
 from benchbot.understanding.lexicon import Lexicon
 from benchbot.understanding.reader import Reader
-from benchbot.understanding.reading import Ask, Reading, VehicleRead
+from benchbot.understanding.reading import Reading, VehicleRead
 from benchbot.vocabulary.terms import Vocabulary
+
+__all__ = ["VEHICLE_KEPT", "Conversation", "Turn"]
 
 _SHORT = 4
 
 
-VEHICLE_KEPT = timedelta(hours=4)
-
-
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """What came of one message: the outcome, how it was read, the gap logged (or None), and the reply to show."""
+    """What came of one message: the outcome, how it was read, the gap logged (or None), and the reply to show.
+
+    answer: its number on record; before: the chat's memory when it came; fresh: it was not on record before.
+    """
 
     outcome: Outcome
     reading: Reading
     gap: int | None
     reply: Reply
     first: bool
+    answer: int = 0
+    before: str | None = None
+    fresh: bool = True
+
+
+Beside = Callable[[Turn], None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Asking:
+    """One message on its way: who asks, where, how the place is served, and what else goes on record with it."""
+
+    chat: str
+    person: str
+    text: str
+    message: str | None
+    now: datetime
+    stored: str | None
+    past: Past
+    manner: Manner
+    beside: Beside | None
+    edited: Edited | None = None
 
 
 def _now() -> datetime:
@@ -86,30 +116,68 @@ class Conversation:
         self.record.close()
         self.book.close()
 
-    def say(self, chat: str, person: str, text: str, message: str | None = None) -> Turn:
-        """Answers one message. The turn is on record before it is returned."""
+    def say(
+        self,
+        chat: str,
+        person: str,
+        text: str,
+        message: str | None = None,
+        manner: Manner = PLAIN,
+        beside: Beside | None = None,
+        edited: Edited | None = None,
+    ) -> Turn:
+        """Answers one message. The turn is on record before it is returned.
+
+        beside: puts more on record in the same transaction, once the turn is known.
+        """
+        asking = self._asking(chat, person, text, message, manner, beside, edited)
+        number = typed_choice(text, asking.past)
+        return self._said(asking) if number is None else self._chosen(asking, number)
+
+    def press(self, chat: str, person: str, number: int, manner: Manner = PLAIN, beside: Beside | None = None) -> Turn:
+        """Takes choice `number` (from 1) of the chat's pending question."""
+        return self._chosen(self._asking(chat, person, str(number), None, manner, beside, None), number)
+
+    def lifts(self, chat: str, count: int = OFFERED) -> list[Lift]:
+        """The last vehicles on the lift of a chat, the latest first, as far as the book still knows them."""
+        held = (Lift.from_text(one) for one in lifts.latest(self.record, chat, count))
+        return [one for one in held if self.book.find_vehicle(one.make, one.model) is not None]
+
+    def _asking(
+        self,
+        chat: str,
+        person: str,
+        text: str,
+        message: str | None,
+        manner: Manner,
+        beside: Beside | None,
+        edited: Edited | None,
+    ) -> _Asking:
         self._newest_book()
         now = self._clock()
-        stored = self.record.chat_state(chat, now)
+        stored = edited.before if edited is not None else self.record.chat_state(chat, now)
         past = Past.from_text(stored) if stored else Past()
-        number = typed_choice(text, past)
-        if number is not None:
-            return self._chosen(chat, person, text, number, past, now, message)
+        return _Asking(chat, person, text, message, now, stored, past, manner, beside, edited)
+
+    def _said(self, asking: _Asking) -> Turn:
+        text, past = asking.text, asking.past
         sum_asked = calculate(text)
         if sum_asked is not None:
-            return self._finish(chat, person, text, (Reading(),), sum_asked, past, now, message, stored is None)
+            return self._finish(asking, (Reading(),), sum_asked)
         asked_build = any(choice.get("stated", ("",))[0] == "build" for choice in past.choices)
-        readings, completed = self.read(f"built {text}" if asked_build and len(text) < 20 else text, past, now)
-        outcome = self._outcome(readings, completed, past, now)
-        return self._finish(chat, person, text, completed, outcome, past, now, message, stored is None)
+        readings, completed = self.read(f"built {text}" if asked_build and len(text) < 20 else text, past, asking.now)
+        outcome = self._outcome(readings, completed, past, asking.now)
+        choose = self._which_lift(asking, readings[0], outcome)
+        # the vehicle that was doubted is left out of the chat's memory until one is chosen
+        return self._finish(asking, completed, outcome) if choose is None else self._finish(asking, readings, choose)
 
-    def press(self, chat: str, person: str, number: int) -> Turn:
-        """Takes choice `number` (from 1) of the chat's pending question."""
-        self._newest_book()
-        now = self._clock()
-        stored = self.record.chat_state(chat, now)
-        past = Past.from_text(stored) if stored else Past()
-        return self._chosen(chat, person, str(number), number, past, now, None)
+    def _which_lift(self, asking: _Asking, first: Reading, outcome: Outcome) -> Choose | None:
+        """Offers the vehicles that were on the lift where the message names none and it is not beyond doubt."""
+        unknown = isinstance(outcome, Choose) and outcome.about == "vehicle" and not outcome.options
+        doubted = asking.manner.asks_again and not asking.past.settled and not isinstance(outcome, Other)
+        if not (unknown or doubted) or not names_only_a_part(first):
+            return None
+        return which_lift(self.lifts(asking.chat), first, self.book, self.lexicon.vocabulary, asking.now.date())
 
     def read(self, text: str, past: Past, now: datetime) -> tuple[tuple[Reading, ...], tuple[Reading, ...]]:
         """The readings of the message by itself, and completed from the chat's memory."""
@@ -171,14 +239,13 @@ class Conversation:
             return Other("vehicle set", Subject(model=whole.vehicle.said, years=whole.years))
         return Other("nothing asked")
 
-    def _chosen(
-        self, chat: str, person: str, text: str, number: int, past: Past, now: datetime, message: str | None
-    ) -> Turn:
+    def _chosen(self, asking: _Asking, number: int) -> Turn:
+        past = asking.past
         if not 1 <= number <= len(past.choices):
-            return self._finish(chat, person, text, (Reading(),), Other("nothing asked"), past, now, message, False)
+            return self._finish(asking, (Reading(),), Other("nothing asked"))
         states = past.choices[number - 1]
         if "text" in states:
-            return self.say(chat, person, str(states["text"]), message)
+            return self._said(replace(asking, text=str(states["text"])))
         base = Reading(
             kind="question",
             vehicle=self._remembered(past),
@@ -190,6 +257,8 @@ class Conversation:
             only_rows=past.only_rows,
             signs=frozenset({RANGE_CHOSEN} if past.year_range else ()),
         )
+        if "lift" in states:
+            base = on_lift(base, Lift.from_plain(states["lift"]), self.book)
         if "vehicle" in states:
             make, model = states["vehicle"]
             vehicle = self.book.find_vehicle(make, model)
@@ -198,28 +267,21 @@ class Conversation:
         if "typed" in states:
             about = Subject(model=base.vehicle.said, years=base.years)
             outcome: Outcome = Choose("vehicle" if len(base.vehicle.ids) > 1 else "year", "", "", (), about)
-            return self._finish(chat, person, text, (base,), outcome, past, now, message, False)
+            return self._finish(asking, (base,), outcome)
         reading = with_choice(base, states)
         if not reading.asks:
-            outcome = self._nothing_asked(reading, reading, now)
+            outcome = self._nothing_asked(reading, reading, asking.now)
         else:
-            outcome = look_up((reading,), self.book, self.lexicon.vocabulary, now.date())
-        return self._finish(chat, person, text, (reading,), outcome, past, now, message, False)
+            outcome = look_up((reading,), self.book, self.lexicon.vocabulary, asking.now.date())
+        return self._finish(asking, (reading,), outcome, settles="lift" in states)
 
-    def _finish(
-        self,
-        chat: str,
-        person: str,
-        text: str,
-        readings: tuple[Reading, ...],
-        outcome: Outcome,
-        past: Past,
-        now: datetime,
-        message: str | None,
-        first: bool,
-    ) -> Turn:
-        reading = readings[0]
-        state = self._next_past(reading, readings, outcome, past)
+    def _finish(self, asking: _Asking, readings: tuple[Reading, ...], outcome: Outcome, settles: bool = False) -> Turn:
+        """Puts the turn on record, with all that goes with it or not at all."""
+        reading, manner, now = readings[0], asking.manner, asking.now
+        if isinstance(outcome, Answer):
+            outcome = replace(outcome, units=manner.units)
+        past = next_past(readings, outcome, asking.past, self.book)
+        past = replace(past, settled=True) if settles else past
         shown: tuple[tuple[str, int], ...] = ()
         gap: GapEntry | None = None
         if isinstance(outcome, Answer):
@@ -227,66 +289,35 @@ class Conversation:
             gap = _gap_entry(outcome.missing)
         elif isinstance(outcome, Gap):
             gap = _gap_entry(outcome.missing)
-        body = json.dumps(_plain_reading(reading), ensure_ascii=False)
+        goes_on = asking.edited is None or asking.edited.last
         entry = Entry(
-            chat=chat,
-            person=person,
-            message=message,
-            text=text[:4000],
+            chat=asking.chat,
+            person=asking.person,
+            message=asking.message,
+            text=asking.text[:4000],
             at=now,
             outcome=type(outcome).__name__.lower(),
-            reading=body,
+            reading=json.dumps(_plain_reading(reading), ensure_ascii=False),
             reply=json.dumps([spec for spec, _ in shown]),
             specs=shown,
             book_version=self.book.version,
             gap=gap,
-            state=state.to_text(),
-            expires_at=now + VEHICLE_KEPT,
+            state=past.to_text() if goes_on else None,
+            expires_at=now + manner.kept,
+            location=manner.location,
+            instead_of=None if asking.edited is None else asking.edited.instead_of,
         )
-        number = self.record.put(entry)
-        reply = compose(outcome, reading, number, self.lexicon.vocabulary, first)
-        return Turn(outcome, reading, number, reply, first)
-
-    def _next_past(self, reading: Reading, readings: tuple[Reading, ...], outcome: Outcome, past: Past) -> Past:
-        """What the chat remembers after this turn; small talk and sums change nothing."""
-        if leaves_the_vehicle(reading, outcome):
-            return Past()
-        if isinstance(outcome, Calculation) or (isinstance(outcome, Other) and outcome.what != "vehicle set"):
-            return past
-        options = outcome.options if isinstance(outcome, Choose) else ()
-        if isinstance(outcome, Choose) and outcome.about == "unit":
-            return replace(past, choices=tuple(o.states for o in options), labels=tuple(o.label for o in options))
-        asks = reading.asks
-        if len(readings) > 1 and isinstance(outcome, Choose):
-            asks = _asks_of_all(readings)
-        if not asks and options and isinstance(outcome, Choose) and outcome.about == "component":
-            # "runout?" asked of no component yet: the choice will name it
-            names_offered = tuple(str(option.states["component"]) for option in options if "component" in option.states)
-            named = bool(reading.properties)
-            asks = (Ask(names_offered, True, "", reading.properties, not named, reading.place, named),)
-        names = tuple(self.book.vehicle(one) for one in reading.vehicle.ids[:40])
-        unknown = reading.vehicle.state == "unknown" or (isinstance(outcome, Gap) and not names)
-        return Past(
-            vehicles=tuple((name.make, name.model) for name in names),
-            state="none" if unknown else reading.vehicle.state,
-            said=reading.vehicle.said,
-            years=reading.years,
-            year_range=RANGE_CHOSEN in reading.signs,
-            stated=reading.stated,
-            excluded=reading.excluded,
-            asks=asks,
-            left_over=(*reading.left_over, *([reading.unknown_part] if reading.unknown_part else [])),
-            only_rows=reading.only_rows,
-            answered=isinstance(outcome, (Answer, Gap, Other)),
-            choices=tuple(option.states for option in options),
-            labels=tuple(option.label for option in options),
-        )
-
-
-def _asks_of_all(readings: tuple[Reading, ...]) -> tuple[Ask, ...]:
-    first = readings[0].asks[0] if readings[0].asks else None
-    components = tuple(dict.fromkeys(c for r in readings for ask in r.asks for c in ask.components))
-    return (replace(first, components=components, always=True),) if first else readings[0].asks
+        lift = Lift.of(past) if goes_on else None
+        with nullcontext() if asking.beside is None else self.record.writing():
+            kept = self.record.put(entry)
+            if lift is not None and kept.fresh:
+                lifts.put(self.record, asking.chat, lift.to_text(), now)
+            reply = compose(outcome, reading, kept.gap, self.lexicon.vocabulary, asking.stored is None)
+            before = asking.stored
+            turn = Turn(outcome, reading, kept.gap, reply, before is None, kept.answer, before, kept.fresh)
+            if asking.beside is not None:
+                asking.beside(turn)
+        return turn
 
 
 def _gap_entry(missing: tuple[Missing, ...]) -> GapEntry | None:

@@ -16,6 +16,7 @@ class Past:
 
     vehicles: make and model of every vehicle that can be meant; state as in VehicleRead.
     answered: the last question got its answer or its gap, so that a vehicle named next starts afresh.
+    settled: no other vehicle was named since the one on the lift was put there.
     choices: what each choice of the pending question states, in order; labels: how they were shown.
     """
 
@@ -30,6 +31,7 @@ class Past:
     left_over: tuple[str, ...] = ()
     only_rows: tuple[str, ...] = ()
     answered: bool = False
+    settled: bool = True
     choices: tuple[dict[str, Any], ...] = ()
     labels: tuple[str, ...] = ()
 
@@ -51,6 +53,7 @@ class Past:
             left_over=tuple(plain["left_over"]),
             only_rows=tuple(plain["only_rows"]),
             answered=plain["answered"],
+            settled=plain.get("settled", True),
             choices=tuple(plain["choices"]),
             labels=tuple(plain["labels"]),
         )

@@ -20,6 +20,8 @@ class Entry:
 
     message: the channel's id of it, or None when the channel has none. reading, reply, state: JSON texts.
     specs: (id, revision) of every row shown. state None leaves the chat's state as it is; else `expires_at` counts.
+    location: where the person stands, None where nobody has said. instead_of: the answer whose question was edited
+    into this one; its gap, if it has one, is nobody's question any more.
     """
 
     chat: str
@@ -35,6 +37,17 @@ class Entry:
     gap: GapEntry | None = None
     state: str | None = None
     expires_at: datetime | None = None
+    location: int | None = None
+    instead_of: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """Where an entry lies in the record: its answer, its gap or None; fresh: it was not there before."""
+
+    answer: int
+    gap: int | None
+    fresh: bool
 
 
 def moment(at: datetime) -> str:

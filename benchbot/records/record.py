@@ -11,16 +11,17 @@ from typing import Any, Protocol, Self
 from benchbot.errors import RecordError
 from benchbot.places import Home
 from benchbot.records import statements
-from benchbot.records.entry import Entry, GapEntry, moment
+from benchbot.records.entry import Entry, GapEntry, Kept, moment
 from benchbot.records.sqlite import SqliteStore, sqlite_path
 
-__all__ = ["Entry", "GapEntry", "Record", "open_record"]
+__all__ = ["Entry", "GapEntry", "Kept", "Record", "Store", "open_record"]
 
 
 class Store(Protocol):
     """A database that takes the statements: SQLite by itself, anything else through SQLAlchemy."""
 
     def row(self, statement: str, values: Mapping[str, Any]) -> tuple[Any, ...] | None: ...
+    def rows(self, statement: str, values: Mapping[str, Any]) -> list[tuple[Any, ...]]: ...
     def run(self, statement: str, values: Mapping[str, Any]) -> None: ...
     def begin(self) -> None: ...
     def commit(self) -> None: ...
@@ -33,6 +34,7 @@ class Record:
 
     def __init__(self, store: Store) -> None:
         self._store = store
+        self._depth = 0
 
     def __enter__(self) -> Self:
         return self
@@ -53,14 +55,13 @@ class Record:
         """What was shown for a message that came before, or None when it is new."""
         return self._one(statements.SEEN, {"chat": chat, "message": message})
 
-    def put(self, entry: Entry) -> int | None:
-        """Writes all of an entry or nothing; the id of its gap. A message seen before writes nothing again."""
-        with self._writing() as store:
+    def put(self, entry: Entry) -> Kept:
+        """Writes all of an entry or nothing. A message seen before writes nothing again."""
+        with self.writing() as store:
             if entry.message is not None:
-                key = {"chat": entry.chat, "message": entry.message}
-                before = store.row(statements.SEEN_GAP, key)
+                before = store.row(statements.SEEN_GAP, {"chat": entry.chat, "message": entry.message})
                 if before is not None:
-                    return before[0] if before[0] is None else int(before[0])
+                    return Kept(int(before[1]), before[0] if before[0] is None else int(before[0]), False)
             values = {
                 "chat": entry.chat,
                 "person": entry.person,
@@ -70,34 +71,52 @@ class Record:
                 "reply": entry.reply,
                 "at": moment(entry.at),
                 "book_version": entry.book_version,
+                "location": entry.location,
             }
-            answer = _number(store.row(statements.PUT_ANSWER, values))
+            answer = number_of(store.row(statements.PUT_ANSWER, values))
             for spec, revision in entry.specs:
                 store.run(statements.PUT_ANSWER_SPEC, {"answer": answer, "spec": spec, "revision": revision})
             gap = None
+            if entry.instead_of is not None:
+                store.run(statements.CLOSE_EDITED_GAP, {"instead_of": entry.instead_of})
             if entry.gap is not None:
                 told = {"answer": answer, "reason": entry.gap.reason, "detail": entry.gap.detail}
-                gap = _number(store.row(statements.PUT_GAP, values | told))
+                gap = number_of(store.row(statements.PUT_GAP, values | told))
             if entry.message is not None:
                 store.run(statements.PUT_SEEN, {"chat": entry.chat, "message": entry.message, "answer": answer})
             if entry.state is not None:
                 until = moment(entry.expires_at or entry.at)
                 store.run(statements.PUT_CHAT_STATE, values | {"state": entry.state, "expires_at": until})
-            return gap
+            return Kept(answer, gap, True)
+
+    def row(self, statement: str, values: Mapping[str, Any]) -> tuple[Any, ...] | None:
+        """The first row of a reading statement."""
+        return self._store.row(statement, values)
+
+    def rows(self, statement: str, values: Mapping[str, Any]) -> list[tuple[Any, ...]]:
+        """Every row of a reading statement."""
+        return self._store.rows(statement, values)
+
+    @contextmanager
+    def writing(self) -> Iterator[Store]:
+        """One transaction, all or nothing; inside another it is a part of that one."""
+        if self._depth == 0:
+            self._store.begin()
+        self._depth += 1
+        try:
+            yield self._store
+        except BaseException:
+            self._depth -= 1
+            if self._depth == 0:
+                self._store.rollback()
+            raise
+        self._depth -= 1
+        if self._depth == 0:
+            self._store.commit()
 
     def _one(self, statement: str, values: Mapping[str, Any]) -> str | None:
         row = self._store.row(statement, values)
         return None if row is None else str(row[0])
-
-    @contextmanager
-    def _writing(self) -> Iterator[Store]:
-        self._store.begin()
-        try:
-            yield self._store
-        except BaseException:
-            self._store.rollback()
-            raise
-        self._store.commit()
 
 
 def open_record(place: Home | str) -> Record:
@@ -115,7 +134,8 @@ def open_record(place: Home | str) -> Record:
     return Record(ServerStore(url))
 
 
-def _number(row: tuple[Any, ...] | None) -> int:
+def number_of(row: tuple[Any, ...] | None) -> int:
+    """The number that an inserting statement returned."""
     if row is None:
         raise RecordError("the record gave no number for a new row; look at the database's own log")
     return int(row[0])

@@ -130,6 +130,7 @@ answer = _table(
     _text("reply"),
     _text("at"),
     Column("book_version", Number),
+    Column("location", Number),
     Index(None, "chat", "at"),
 )
 
@@ -154,6 +155,7 @@ gap = _table(
     _text("at"),
     _text("state"),
     _number("waits"),
+    Column("location", Number),
     Index(None, "state", "at"),
 )
 
@@ -170,4 +172,137 @@ seen_message = _table(
     Column("chat", Text, primary_key=True, nullable=False),
     Column("message", Text, primary_key=True, nullable=False),
     _number("answer", ForeignKey("answer.answer")),
+)
+
+# vehicle_hours: how long the vehicle on the lift is taken for granted. units: source, metric or US.
+location = _table(
+    "location",
+    Column("location", Number, primary_key=True),
+    _text("name", unique=True),
+    _text("units"),
+    _text("language"),
+    _number("vehicle_hours"),
+    _text("at"),
+)
+
+# person: the channel and its own number, such as "telegram 123"; standing: the location that they said they are at.
+person = _table(
+    "person",
+    Column("person", Text, primary_key=True, nullable=False),
+    _text("name"),
+    Column("standing", Number, ForeignKey("location.location")),
+    _text("at"),
+)
+
+membership = _table(
+    "membership",
+    _text("person", ForeignKey("person.person"), primary_key=True),
+    _number("location", ForeignKey("location.location"), primary_key=True),
+    _text("role"),
+    _text("at"),
+)
+
+# Every change of a membership, for whoever asks later who let whom in: role is empty when they were removed.
+membership_change = _table(
+    "membership_change",
+    Column("entry", Number, primary_key=True),
+    _text("person"),
+    _number("location"),
+    _text("role"),
+    _text("author"),
+    _text("at"),
+    Index(None, "person"),
+)
+
+# The code itself is never kept, only its digest. shown: its first letters, to tell invites apart.
+invite = _table(
+    "invite",
+    Column("invite", Number, primary_key=True),
+    _text("digest", unique=True),
+    _text("shown"),
+    _number("location", ForeignKey("location.location")),
+    _text("role"),
+    _number("uses_left"),
+    _text("expires_at"),
+    _text("author"),
+    _text("at"),
+    _text("revoked_at"),
+)
+
+# A message as it came in, kept before the channel is told that we have it; handled once.
+arrival = _table(
+    "arrival",
+    _text("bot", primary_key=True),
+    _number("number", primary_key=True),
+    _text("chat"),
+    _text("body"),
+    _text("at"),
+    _text("handled_at"),
+    Index(None, "handled_at"),
+)
+
+# What waits to be sent, in order for each chat. state: waiting, sending, sent, unsure, refused.
+sending = _table(
+    "sending",
+    Column("sending", Number, primary_key=True),
+    _text("bot"),
+    _text("chat"),
+    _text("body"),
+    Column("card", Number),
+    _text("state"),
+    _number("tries"),
+    _text("not_before"),
+    _text("message"),
+    _text("why"),
+    _text("at"),
+    _text("ended_at"),
+    Index(None, "state", "bot", "chat", "sending"),
+)
+
+# A message of ours that has buttons, or that an edited question changes. keeper: who may press them.
+# message: the channel's id of it, empty until it was sent; asked: of the message that it answers.
+card = _table(
+    "card",
+    Column("card", Number, primary_key=True),
+    _text("chat"),
+    _text("keeper"),
+    _text("kind"),
+    _text("asked"),
+    _text("message"),
+    _text("state"),
+    _text("body"),
+    _text("at"),
+    _text("expires_at"),
+    Index(None, "chat", "asked"),
+)
+
+# The vehicles that were on the lift of a chat, the latest by `at`.
+lift = _table(
+    "lift",
+    _text("chat", primary_key=True),
+    _text("vehicle", primary_key=True),
+    _text("at"),
+)
+
+# What a technician said about an answer that looked wrong to them; without words until they have written them.
+note = _table(
+    "note",
+    Column("note", Number, primary_key=True),
+    _number("answer", ForeignKey("answer.answer")),
+    _text("person"),
+    Column("location", Number),
+    _text("said"),
+    _text("state"),
+    _text("at"),
+    Index(None, "state"),
+)
+
+# The next plain message of a person in a chat is an entry for this, not a question.
+expected = _table(
+    "expected",
+    _text("chat", primary_key=True),
+    _text("person", primary_key=True),
+    _text("what"),
+    _text("body"),
+    _text("expires_at"),
 )

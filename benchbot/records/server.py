@@ -32,6 +32,12 @@ class ServerStore:
             self._connection.rollback()
         return None if result is None else tuple(result)
 
+    def rows(self, statement: str, values: Mapping[str, Any]) -> list[tuple[Any, ...]]:
+        result = [tuple(row) for row in self._execute(statement, values)]
+        if not self._writing:
+            self._connection.rollback()
+        return result
+
     def run(self, statement: str, values: Mapping[str, Any]) -> None:
         self._execute(statement, values)
 

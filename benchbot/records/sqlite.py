@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
+import threading
+from collections import defaultdict
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -13,6 +15,8 @@ from benchbot.records.statements import MIGRATION
 
 BUSY_SECONDS = 10.0
 _PREFIX = "sqlite:///"
+# SQLite has one writer and makes the others sleep; threads of one process had better wait for each other.
+_WRITERS: defaultdict[Path, threading.Lock] = defaultdict(threading.Lock)
 
 
 def sqlite_path(url: str) -> Path | None:
@@ -35,23 +39,41 @@ class SqliteStore:
 
             migrate_sqlite(path)
         self._connection = connect(path)
+        self._writer = _WRITERS[path.resolve()]
 
     def row(self, statement: str, values: Mapping[str, Any]) -> tuple[Any, ...] | None:
         row: tuple[Any, ...] | None = self._execute(statement, values).fetchone()
         return row
 
+    def rows(self, statement: str, values: Mapping[str, Any]) -> list[tuple[Any, ...]]:
+        return self._execute(statement, values).fetchall()
+
     def run(self, statement: str, values: Mapping[str, Any]) -> None:
         self._execute(statement, values)
 
     def begin(self) -> None:
-        self._execute("BEGIN IMMEDIATE", {})
+        if not self._writer.acquire(timeout=BUSY_SECONDS):
+            raise RecordError(f"{self._path}: another part of this process kept it busy for too long, try again")
+        try:
+            self._execute("BEGIN IMMEDIATE", {})
+        except BaseException:
+            self._writer.release()
+            raise
 
     def commit(self) -> None:
-        self._execute("COMMIT", {})
+        try:
+            self._execute("COMMIT", {})
+        except BaseException:
+            self.rollback()
+            raise
+        self._writer.release()
 
     def rollback(self) -> None:
-        if self._connection.in_transaction:
-            self._execute("ROLLBACK", {})
+        try:
+            if self._connection.in_transaction:
+                self._execute("ROLLBACK", {})
+        finally:
+            self._writer.release()
 
     def close(self) -> None:
         self._connection.close()

@@ -10,21 +10,23 @@ WHERE seen_message.chat = :chat AND seen_message.message = :message
 """
 
 SEEN_GAP = """
-SELECT gap.gap FROM seen_message LEFT JOIN gap ON gap.answer = seen_message.answer
+SELECT gap.gap, seen_message.answer FROM seen_message LEFT JOIN gap ON gap.answer = seen_message.answer
 WHERE seen_message.chat = :chat AND seen_message.message = :message
 """
 
 PUT_ANSWER = """
-INSERT INTO answer (chat, person, asked, reading, outcome, reply, at, book_version)
-VALUES (:chat, :person, :asked, :reading, :outcome, :reply, :at, :book_version) RETURNING answer
+INSERT INTO answer (chat, person, asked, reading, outcome, reply, at, book_version, location)
+VALUES (:chat, :person, :asked, :reading, :outcome, :reply, :at, :book_version, :location) RETURNING answer
 """
 
 PUT_ANSWER_SPEC = "INSERT INTO answer_spec (answer, spec, revision) VALUES (:answer, :spec, :revision)"
 
 PUT_GAP = """
-INSERT INTO gap (answer, question, reading, reason, detail, chat, person, at, state, waits)
-VALUES (:answer, :asked, :reading, :reason, :detail, :chat, :person, :at, 'open', 1) RETURNING gap
+INSERT INTO gap (answer, question, reading, reason, detail, chat, person, at, state, waits, location)
+VALUES (:answer, :asked, :reading, :reason, :detail, :chat, :person, :at, 'open', 1, :location) RETURNING gap
 """
+
+CLOSE_EDITED_GAP = "UPDATE gap SET state = 'edited' WHERE answer = :instead_of AND state = 'open'"
 
 PUT_SEEN = "INSERT INTO seen_message (chat, message, answer) VALUES (:chat, :message, :answer)"
 
@@ -36,4 +38,4 @@ state = excluded.state, updated_at = excluded.updated_at, expires_at = excluded.
 
 MIGRATION = "SELECT version_num FROM alembic_version"
 
-ALL = (CHAT_STATE, SEEN, SEEN_GAP, PUT_ANSWER, PUT_ANSWER_SPEC, PUT_GAP, PUT_SEEN, PUT_CHAT_STATE)
+ALL = (CHAT_STATE, SEEN, SEEN_GAP, PUT_ANSWER, PUT_ANSWER_SPEC, PUT_GAP, CLOSE_EDITED_GAP, PUT_SEEN, PUT_CHAT_STATE)

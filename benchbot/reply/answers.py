@@ -25,7 +25,7 @@ def answer_blocks(answer: Answer, vocabulary: Vocabulary) -> list[Block]:
     for part, (subject, findings) in enumerate(groups, 1):
         for finding in findings:
             label = "" if alone else _label(finding.subject, with_thing=len(groups) > 1)
-            blocks += value_line(finding.row, answer.unit, label, part, beside=alone and bool(blocks))
+            blocks += value_line(finding.row, answer.units_first, label, part, beside=alone and bool(blocks))
         blocks.append(Block("subject", _echo(subject, findings, alone, with_thing=len(groups) == 1), part))
         blocks += dict.fromkeys(line for finding in findings for line in before_lines(finding.row, part))
         blocks += _cautions([finding.row for finding in findings], vocabulary, part, cautioned)
@@ -39,13 +39,13 @@ def more_blocks(answer: Answer) -> list[Block]:
     return [
         line
         for finding in answer.findings
-        for line in more_lines(finding.row, answer.unit, "" if alone else _label(finding.subject, with_thing))
+        for line in more_lines(finding.row, answer.units_first, "" if alone else _label(finding.subject, with_thing))
     ]
 
 
 def short_answer(answer: Answer) -> str:
     """All values on one line, each with what it is of."""
-    said = [f"{short_value(f.row, answer.unit)} - {subject_words(f.subject)}" for f in answer.findings]
+    said = [f"{short_value(f.row, answer.units_first)} - {subject_words(f.subject)}" for f in answer.findings]
     return " | ".join(said)
 
 

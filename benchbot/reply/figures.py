@@ -20,7 +20,7 @@ def presented(row: SpecRow) -> Presentation:
     return Presentation.from_plain(json.loads(row.shown))
 
 
-def value_line(row: SpecRow, unit: str | None, label: str, part: int, beside: bool = False) -> list[Block]:
+def value_line(row: SpecRow, units: tuple[str, ...], label: str, part: int, beside: bool = False) -> list[Block]:
     """Label, what changes the doing, the value in its source unit, then the conversions, the asked unit first."""
     shown = presented(row)
     blocks = [Block("label", wording.ONE_OF_SEVERAL.format(what=label), part)] if label else []
@@ -30,7 +30,7 @@ def value_line(row: SpecRow, unit: str | None, label: str, part: int, beside: bo
     blocks.append(Block("value", shown.source, part, beside=True))
     if shown.second:
         blocks.append(Block("value", wording.PRINTED_TOO.format(text=shown.second), part, beside=True))
-    texts = first_conversions(shown, unit)
+    texts = first_conversions(shown, units)
     if texts:
         blocks.append(Block("converted", wording.CONVERTED.format(texts=", ".join(texts)), part, beside=True))
     first = blocks[0]
@@ -43,11 +43,11 @@ def flag_words(row: SpecRow) -> str:
     return ", ".join(word for word in (reuse, row.condition) if word)
 
 
-def first_conversions(shown: Presentation, unit: str | None) -> list[str]:
-    """The conversions for the first line: the asked unit, then the usual ones; what the source prints is none."""
-    asked = shown.converted.get(unit) if unit else None
-    texts = [asked, *shown.primary] if asked else list(shown.primary)
-    return [text for text in dict.fromkeys(texts) if text != shown.second]
+def first_conversions(shown: Presentation, units: tuple[str, ...]) -> list[str]:
+    """The conversions for the first line: the unit liked best, then the usual ones; what the source prints is none."""
+    asked = [shown.converted[unit] for unit in units if unit in shown.converted]
+    texts = [*asked[:1], *shown.primary]
+    return [text for text in dict.fromkeys(texts) if text not in (shown.second, shown.source)]
 
 
 def before_lines(row: SpecRow, part: int) -> list[Block]:
@@ -74,11 +74,11 @@ def _source_line(row: SpecRow, part: int, what: str) -> Block:
     return Block("source", form.format(what=what, source=source, who=row.checked_by, when=row.checked_on), part)
 
 
-def more_lines(row: SpecRow, unit: str | None, label: str) -> list[Block]:
+def more_lines(row: SpecRow, units: tuple[str, ...], label: str) -> list[Block]:
     """What a technician seldom needs: further units, thread and class, where the row holds."""
     shown = presented(row)
     what = f"{label}: " if label else ""
-    first = {*first_conversions(shown, unit), shown.second}
+    first = {*first_conversions(shown, units), shown.second}
     others = [text for text in dict.fromkeys(shown.converted.values()) if text not in first]
     blocks = []
     if others:
@@ -95,10 +95,10 @@ def more_lines(row: SpecRow, unit: str | None, label: str) -> list[Block]:
     return [Block(block.kind, block.text[:1].upper() + block.text[1:]) for block in blocks]
 
 
-def short_value(row: SpecRow, unit: str | None) -> str:
+def short_value(row: SpecRow, units: tuple[str, ...]) -> str:
     """The value on a lock screen: condition, value, unit, first conversions."""
     shown = presented(row)
     flags = flag_words(row)
-    texts = first_conversions(shown, unit)
+    texts = first_conversions(shown, units)
     beside = f" ({', '.join(texts)} converted)" if texts else ""
     return (f"{flags}: " if flags else "") + shown.source + beside

@@ -24,7 +24,8 @@ from benchbot.records.schema import metadata
 from benchbot.records.sqlite import applied
 
 TABLES = {
-    "answer", "answer_spec", "book_version", "change", "chat_state", "gap", "seen_message", "shop_word",
+    "answer", "answer_spec", "arrival", "book_version", "card", "change", "chat_state", "expected", "gap", "invite",
+    "lift", "location", "membership", "membership_change", "note", "person", "seen_message", "sending", "shop_word",
     "spec_revision", "vehicle_alias", "vocabulary",
 }  # fmt: skip
 

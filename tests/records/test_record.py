@@ -55,7 +55,7 @@ def rows(path: Path, statement: str) -> list[tuple[object, ...]]:
 
 
 def test_an_answer_is_on_record(record: Record, path: Path) -> None:
-    assert record.put(ENTRY) is None
+    assert record.put(ENTRY).gap is None
     found = rows(path, "SELECT chat, person, asked, outcome, reading, reply, at, book_version FROM answer")
     assert found == [
         ("c1", "p1", ENTRY.text, "answer", ENTRY.reading, ENTRY.reply, "2026-05-04T07:30:00.000000+00:00", 3)
@@ -66,8 +66,8 @@ def test_an_answer_is_on_record(record: Record, path: Path) -> None:
 
 def test_a_gap_gets_a_number(record: Record, path: Path) -> None:
     gap = GapEntry("year not covered", "2019 is outside 2012-2016")
-    first = record.put(dataclasses.replace(ENTRY, gap=gap, outcome="gap", specs=()))
-    second = record.put(dataclasses.replace(ENTRY, gap=gap, outcome="gap", specs=(), message=None))
+    first = record.put(dataclasses.replace(ENTRY, gap=gap, outcome="gap", specs=())).gap
+    second = record.put(dataclasses.replace(ENTRY, gap=gap, outcome="gap", specs=(), message=None)).gap
     assert (first, second) == (1, 2)
     found = rows(path, "SELECT gap, question, reason, detail, chat, person, state, waits FROM gap WHERE gap = 1")
     assert found == [(1, ENTRY.text, gap.reason, gap.detail, "c1", "p1", "open", 1)]
@@ -76,14 +76,14 @@ def test_a_gap_gets_a_number(record: Record, path: Path) -> None:
 def test_a_message_that_comes_twice_is_put_once(record: Record, path: Path) -> None:
     entry = dataclasses.replace(ENTRY, gap=GapEntry("component not held", ""))
     assert record.seen("c1", "m1") is None
-    assert record.put(entry) == 1
-    assert record.put(dataclasses.replace(entry, reply="{}", state="{}")) == 1
+    assert record.put(entry).gap == 1
+    assert record.put(dataclasses.replace(entry, reply="{}", state="{}")).gap == 1
     assert record.seen("c1", "m1") == ENTRY.reply
     assert record.seen("c2", "m1") is None
     assert record.chat_state("c1", NOW) == ENTRY.state
     assert rows(path, "SELECT count(*) FROM answer") == [(1,)]
-    assert record.put(dataclasses.replace(entry, chat="c2", gap=None)) is None
-    assert record.put(dataclasses.replace(entry, chat="c2")) is None
+    assert record.put(dataclasses.replace(entry, chat="c2", gap=None)).gap is None
+    assert record.put(dataclasses.replace(entry, chat="c2")).gap is None
 
 
 def test_a_state_ends_with_its_time(record: Record) -> None:
@@ -116,7 +116,7 @@ def test_a_failed_put_leaves_nothing(record: Record, path: Path) -> None:
         record.put(dataclasses.replace(ENTRY, specs=(("A1", 1), ("A1", 1))))
     for table in ("answer", "answer_spec", "seen_message", "chat_state"):
         assert rows(path, f"SELECT count(*) FROM {table}") == [(0,)]
-    assert record.put(ENTRY) is None
+    assert record.put(ENTRY).gap is None
 
 
 def _puts(path: Path, person: str, count: int) -> None:
