@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Option, Other, Outcome, Subject
-from benchbot.reply import wording
+from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Subject
 from benchbot.reply.answers import answer_blocks, more_blocks, short_answer
+from benchbot.reply.choices import choices_of
 from benchbot.reply.echo import echo_blocks
+from benchbot.reply.languages import wording_of
 from benchbot.reply.reply import Block, Choice, Kind, Reply
-from benchbot.reply.subjects import subject_words, vehicle_words
+from benchbot.reply.subjects import component_words, subject_words, vehicle_words
+from benchbot.reply.wording import MAKER_FIRST, Wording
 from benchbot.understanding.reading import Reading
 from benchbot.vocabulary.terms import Vocabulary
 
@@ -19,33 +21,38 @@ __all__ = ["Block", "Choice", "Kind", "Reply", "compose"]
 _HELD_SHOWN = 8
 
 
-def compose(outcome: Outcome, reading: Reading, gap: int | None, vocabulary: Vocabulary, first: bool) -> Reply:
+def compose(
+    outcome: Outcome, reading: Reading, gap: int | None, vocabulary: Vocabulary, first: bool, language: str = "en"
+) -> Reply:
     """The reply to an outcome.
 
     reading: how the message was read, for the spellings that were put right. gap: the number under which what is
     missing was logged, or None. first: the chat's first reply, which says once that the maker comes first.
+    language: one of LANGUAGES; ValueError for any other. Values, units, names and sources are the same in each.
     """
-    reply = _of(outcome, reading, gap, vocabulary)
-    blocks = (*reply.blocks, *echo_blocks(reading, _subjects(outcome)))
-    return replace(reply, blocks=blocks, below=(_maker_first(vocabulary),) if first else ())
+    wording = wording_of(language)
+    reply = _of(outcome, reading, gap, vocabulary, wording)
+    blocks = (*reply.blocks, *echo_blocks(reading, _subjects(outcome), wording))
+    return replace(reply, blocks=blocks, below=(_maker_first(vocabulary, wording),) if first else ())
 
 
-def _maker_first(vocabulary: Vocabulary) -> Block:
-    caution = vocabulary.cautions.get(wording.MAKER_FIRST)
-    return Block("note", caution.text if caution else wording.MAKER_FIRST_TEXT)
+def _maker_first(vocabulary: Vocabulary, wording: Wording) -> Block:
+    caution = vocabulary.cautions.get(MAKER_FIRST)
+    text = caution.text_in(wording.language) if caution else None
+    return Block("note", text or wording.maker_first)
 
 
-def _of(outcome: Outcome, reading: Reading, gap: int | None, vocabulary: Vocabulary) -> Reply:
+def _of(outcome: Outcome, reading: Reading, gap: int | None, vocabulary: Vocabulary, wording: Wording) -> Reply:
     if isinstance(outcome, Answer):
-        return _answer(outcome, gap, vocabulary)
+        return _answer(outcome, gap, vocabulary, wording)
     if isinstance(outcome, Choose):
-        return _choose(outcome)
+        return _choose(outcome, wording)
     if isinstance(outcome, Gap):
-        blocks = _missing_blocks(outcome.missing, gap)
+        blocks = _missing_blocks(outcome.missing, gap, wording)
         return Reply("gap", tuple(blocks), short=blocks[0].text)
     if isinstance(outcome, Calculation):
-        return _calculation(outcome)
-    return _other(outcome, reading)
+        return _calculation(outcome, wording)
+    return _other(outcome, reading, wording)
 
 
 def _subjects(outcome: Outcome) -> tuple[Subject, ...]:
@@ -56,85 +63,87 @@ def _subjects(outcome: Outcome) -> tuple[Subject, ...]:
     return () if isinstance(outcome, Calculation) else (outcome.subject,)
 
 
-def _answer(answer: Answer, gap: int | None, vocabulary: Vocabulary) -> Reply:
-    blocks = answer_blocks(answer, vocabulary)
+def _answer(answer: Answer, gap: int | None, vocabulary: Vocabulary, wording: Wording) -> Reply:
+    blocks = answer_blocks(answer, vocabulary, wording)
     if answer.missing:
-        blocks += _missing_blocks(answer.missing, gap)
+        blocks += _missing_blocks(answer.missing, gap, wording)
     specs = tuple(dict.fromkeys(finding.row.spec for finding in answer.findings))
-    return Reply("answer", tuple(blocks), tuple(more_blocks(answer)), (), specs, short_answer(answer))
+    more = tuple(more_blocks(answer, wording))
+    return Reply("answer", tuple(blocks), more, (), specs, short_answer(answer, wording))
 
 
-def _missing_blocks(missing: Sequence[Missing], gap: int | None) -> list[Block]:
-    lines = [f"{wording.NOT_HELD.format(what=_missing_words(one))} {wording.REASONS[one.reason]}" for one in missing]
-    logged = wording.LOGGED.format(number=gap) if gap is not None else wording.NOT_LOGGED
+def _missing_blocks(missing: Sequence[Missing], gap: int | None, wording: Wording) -> list[Block]:
+    lines = [
+        f"{wording.not_held.format(what=_missing_words(one, wording))} {wording.reasons[one.reason]}" for one in missing
+    ]
+    logged = wording.logged.format(number=gap) if gap is not None else wording.not_logged
     return [*(Block("missing", line) for line in dict.fromkeys(lines)), Block("missing", logged)]
 
 
-def _missing_words(missing: Missing) -> str:
-    words = subject_words(missing.subject)
+def _missing_words(missing: Missing, wording: Wording) -> str:
+    words = subject_words(missing.subject, wording)
     if missing.reason == "unknown component" and missing.detail and missing.detail not in words:
-        said = wording.UNKNOWN_WORDS.format(words=missing.detail)
+        said = wording.unknown_words.format(words=missing.detail)
         return f"{words}, {said}" if words else said
     if words:
         return words
-    return wording.UNKNOWN_WORDS.format(words=missing.detail) if missing.detail else wording.SOMETHING
+    return wording.unknown_words.format(words=missing.detail) if missing.detail else wording.something
 
 
-def _choose(choose: Choose) -> Reply:
-    question = _question(choose)
+def _choose(choose: Choose, wording: Wording) -> Reply:
+    question = _question(choose, wording)
     blocks = [Block("question", question)]
-    about = subject_words(choose.subject)
+    about = subject_words(choose.subject, wording)
     if about:
         blocks.append(Block("subject", about))
-    return Reply("choose", tuple(blocks), (), _choices(choose.options), (), question)
+    return Reply("choose", tuple(blocks), (), choices_of(choose.options, choose.key, wording), (), question)
 
 
-def _question(choose: Choose) -> str:
-    if choose.question:
-        return choose.question
-    if choose.about == "qualifier" and choose.key in wording.QUALIFIER_QUESTIONS:
-        return wording.QUALIFIER_QUESTIONS[choose.key]
+def _question(choose: Choose, wording: Wording) -> str:
+    own = choose.question if wording.is_the_books else wording.names.questions.get(choose.question)
+    if own:
+        return own
+    if choose.about == "qualifier" and choose.key in wording.qualifier_questions:
+        return wording.qualifier_questions[choose.key]
     if choose.about == "unit" and not choose.key:
-        return wording.UNIT_NOT_SAID
-    if choose.options and choose.about in wording.WITH_OPTIONS:
-        return wording.WITH_OPTIONS[choose.about]
-    return wording.QUESTIONS[choose.about].format(key=choose.key)
+        return wording.unit_not_said
+    if choose.options and choose.about in wording.with_options:
+        return wording.with_options[choose.about]
+    return wording.questions[choose.about].format(key=choose.key)
 
 
-def _choices(options: tuple[Option, ...]) -> tuple[Choice, ...]:
-    return tuple(Choice(option.label, option.states) for option in options)
-
-
-def _calculation(sum_: Calculation) -> Reply:
-    text = wording.CALCULATED.format(given=sum_.given, result=sum_.result)
-    note = wording.CALCULATED_NOTE.format(formula=sum_.formula)
+def _calculation(sum_: Calculation, wording: Wording) -> Reply:
+    text = wording.calculated.format(given=sum_.given, result=sum_.result)
+    note = wording.calculated_note.format(formula=sum_.formula)
     return Reply("calculation", (Block("calculation", text), Block("note", note)), short=text)
 
 
-def _other(other: Other, reading: Reading) -> Reply:
-    blocks = _vehicle_set(other) if other.what == "vehicle set" else [Block("note", wording.OTHER[other.what])]
+def _other(other: Other, reading: Reading, wording: Wording) -> Reply:
+    held = [component_words(one, wording) for one in other.held]
+    set_ = other.what == "vehicle set"
+    blocks = _vehicle_set(other, held, wording) if set_ else [Block("note", wording.other[other.what])]
     if other.what == "not understood" and reading.left_over:
         words = " ".join(reading.left_over)
-        blocks.insert(0, Block("note", wording.NOT_PLACED.format(words=words)))
+        blocks.insert(0, Block("note", wording.not_placed.format(words=words)))
     more: tuple[Block, ...] = ()
-    if len(other.held) > _HELD_SHOWN:
-        more = (Block("note", wording.HELD_ALL.format(components=", ".join(other.held))),)
-    return Reply("other", tuple(blocks), more, _choices(other.options), (), blocks[0].text)
+    if len(held) > _HELD_SHOWN:
+        more = (Block("note", wording.held_all.format(components=", ".join(held))),)
+    return Reply("other", tuple(blocks), more, choices_of(other.options, "", wording), (), blocks[0].text)
 
 
-def _vehicle_set(other: Other) -> list[Block]:
-    vehicle = vehicle_words(other.subject)
+def _vehicle_set(other: Other, held: list[str], wording: Wording) -> list[Block]:
+    vehicle = vehicle_words(other.subject, wording)
     if not other.subject.make:
-        return [Block("question", wording.VEHICLE_UNCLEAR.format(vehicle=vehicle))]
-    blocks = [Block("question", wording.OTHER["vehicle set"].format(vehicle=vehicle))]
-    if not other.held:
-        return [*blocks, Block("note", wording.HELD_NOTHING)]
-    shown = ", ".join(other.held[:_HELD_SHOWN])
-    rest = len(other.held) - _HELD_SHOWN
-    held = wording.HELD.format(components=shown)
+        return [Block("question", wording.vehicle_unclear.format(vehicle=vehicle))]
+    blocks = [Block("question", wording.other["vehicle set"].format(vehicle=vehicle))]
+    if not held:
+        return [*blocks, Block("note", wording.held_nothing)]
+    shown = ", ".join(held[:_HELD_SHOWN])
+    rest = len(held) - _HELD_SHOWN
+    text = wording.held.format(components=shown)
     if rest > 0:
-        held = wording.HELD_AND_MORE.format(components=shown, count=rest)
-    blocks.append(Block("note", held))
+        text = wording.held_and_more.format(components=shown, count=rest)
+    blocks.append(Block("note", text))
     if not other.subject.years:
-        blocks.append(Block("note", wording.YEAR_WANTED))
+        blocks.append(Block("note", wording.year_wanted))
     return blocks

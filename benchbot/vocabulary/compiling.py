@@ -106,4 +106,7 @@ def lists(files: KnowledgeFiles) -> dict[str, tuple[str, ...]]:
 
 
 def cautions(files: KnowledgeFiles) -> dict[str, Caution]:
-    return {row.name: Caution(row.name, row.text, row.first == "yes") for row in files.cautions.rows.cautions}
+    return {
+        row.name: Caution(row.name, row.text, row.first == "yes", {"es": row.text_es})
+        for row in files.cautions.rows.cautions
+    }

@@ -57,6 +57,9 @@ def _check_cautions(files: KnowledgeFiles) -> None:
     seen: dict[str, int] = {}
     for at, row in enumerate(files.cautions.rows.cautions):
         _blame_second(sheet, ("cautions", at, "name"), row.name, seen, at)
+        if not row.text_es.strip() or row.text_es == row.text:
+            mend = "Word it in Spanish."
+            sheet.blame(("cautions", at, "text_es"), f"the caution {row.name!r} has no Spanish wording", mend)
         for n, group in enumerate(row.groups):
             if group not in groups:
                 mend = f"Use one of {', '.join(sorted(groups))}."

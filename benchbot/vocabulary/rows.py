@@ -128,8 +128,11 @@ class ListFile(Row):
 
 
 class CautionRow(Row):
+    """A warning in every language of the replies: nobody is to miss one for the language they read."""
+
     name: Text
     text: Text
+    text_es: Text
     groups: Texts = Field(default_factory=list)
     always: YesNo = "no"
     first: YesNo = "no"

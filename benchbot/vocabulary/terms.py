@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from typing import Any, Literal
 
 Axles = Literal["both", "front", "rear", "none"]
@@ -67,11 +67,19 @@ class Stated:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A warning, its wording, and the component groups or components that it belongs to."""
+    """A warning and its wording; first: it changes what is done before a value is used.
+
+    others: language -> the wording in it, for languages other than English.
+    """
 
     name: str
     text: str
     first: bool
+    others: dict[str, str] = field(default_factory=dict)
+
+    def text_in(self, language: str) -> str | None:
+        """The wording in a language; None where it has none."""
+        return self.text if language == "en" else self.others.get(language)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +127,11 @@ class Vocabulary:
                 for q, stated in plain["qualifiers"].items()
             },
             lists={name: tuple(words) for name, words in plain["lists"].items()},
-            cautions={n: Caution(c["name"], c["text"], c["first"]) for n, c in plain["cautions"].items()},
+            # books made before cautions were worded in other languages hold no "others"
+            cautions={
+                n: Caution(c["name"], c["text"], c["first"], dict(c.get("others", {})))
+                for n, c in plain["cautions"].items()
+            },
         )
 
 

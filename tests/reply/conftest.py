@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
 
 from benchbot.book.rows import SpecRow
 from benchbot.outcomes import Finding, Subject
@@ -42,11 +46,14 @@ PLAIN_ROW = SpecRow(
 )
 
 CAUTIONS = {
-    "maker first": Caution("maker first", "The maker's own sheet comes first.", False),
-    "one-time fastener": Caution("one-time fastener", "Often a one-time fastener.", True),
-    "hose carries nothing": Caution("hose carries nothing", "The hose never carries the caliper.", False),
-    "brake dust": Caution("brake dust", "Brake dust: wet it.", False),
-    "hot parts": Caution("hot parts", "Hot parts burn.", True),
+    name: Caution(name, text, first, {"es": text_es})
+    for name, text, first, text_es in (
+        ("maker first", "The maker's own sheet comes first.", False, "La hoja del fabricante va primero."),
+        ("one-time fastener", "Often a one-time fastener.", True, "Suele ser de un solo uso."),
+        ("hose carries nothing", "The hose never carries the caliper.", False, "La manguera nunca carga el caliper."),
+        ("brake dust", "Brake dust: wet it.", False, "Polvo de freno: mójelo."),
+        ("hot parts", "Hot parts burn.", True, "Las piezas calientes queman."),
+    )
 }
 
 

@@ -1,38 +1,23 @@
-"""Questions back, gaps, sums and small talk, word for word; the wordings of every kind each once."""
+"""Questions back, gaps, sums and small talk, word for word."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import get_args
 
 import pytest
+from every_outcome import EXPLAINED, ONDREL, OPTIONS
 
-from benchbot.outcomes import (
-    About,
-    Answer,
-    Calculation,
-    Choose,
-    Finding,
-    Gap,
-    Missing,
-    Option,
-    Other,
-    Outcome,
-    Reason,
-    Subject,
-)
-from benchbot.reply import wording
+from benchbot.outcomes import About, Calculation, Choose, Gap, Missing, Other, Outcome, Reason, Subject
 from benchbot.reply.compose import compose
+from benchbot.reply.english import ENGLISH
 from benchbot.reply.reply import Reply
 from benchbot.reply.subjects import qualifier_words, years_words
 from benchbot.reply.why import why
-from benchbot.understanding.reading import Ask, Place, Reading, Role, VehicleRead, VehicleState, WordNote
+from benchbot.understanding.reading import Reading, Role, VehicleRead, VehicleState, WordNote
 from benchbot.vocabulary.qualifiers import KEYS
 from benchbot.vocabulary.terms import Vocabulary
-
-ONDREL = Subject("Brackwell", "Ondrel", (2018,), (("engine", "1.6"),), "axle nut", "rear", "torque")
-OPTIONS = (Option("front", {"axle": "front"}, ("T1",)), Option("rear", {"axle": "rear"}, ("T2",)))
 
 
 @pytest.fixture
@@ -68,7 +53,7 @@ def test_every_kind_of_question_is_one_line_that_asks(said: Callable[..., Reply]
 @pytest.mark.parametrize("key", KEYS)
 def test_every_qualifier_has_its_question(said: Callable[..., Reply], key: str) -> None:
     question = said(Choose("qualifier", key, "", OPTIONS, Subject())).text().splitlines()[0]
-    assert question == wording.QUALIFIER_QUESTIONS[key]
+    assert question == ENGLISH.qualifier_questions[key]
 
 
 def test_questions_that_must_be_typed(said: Callable[..., Reply]) -> None:
@@ -98,7 +83,7 @@ def test_a_gap_says_what_why_and_its_number(said: Callable[..., Reply]) -> None:
 @pytest.mark.parametrize("reason", get_args(Reason))
 def test_every_reason_is_said_in_plain_words(said: Callable[..., Reply], reason: Reason) -> None:
     text = said(Gap((Missing(reason, "", ONDREL),)), gap=1).text()
-    assert wording.REASONS[reason] in text
+    assert ENGLISH.reasons[reason] in text
     assert "{" not in text
 
 
@@ -169,38 +154,12 @@ def test_a_misspelt_vehicle_is_echoed_by_its_own_name_once_it_is_known(said: Cal
 
 
 def test_years_in_words() -> None:
-    assert years_words(()) == ""
-    assert years_words((2018,)) == "2018"
-    assert years_words((2015, 2016)) == "2015 or 2016"
-    assert years_words((2015, 2016, 2017)) == "2015-2017"
-    assert years_words((2014, 2015, 2018)) == "2014 or 2015 or 2018"
-    assert qualifier_words("build", "2016-05") == "built 2016-05"
-
-
-EXPLAINED = Reading(
-    vehicle=VehicleRead("named", (1,)),
-    asks=(Ask(("caliper bracket bolt", "caliper slide pin bolt"), True, "", ("torque",), False, Place(("front",))),),
-    notes=(
-        WordNote("15", "year", "2015"),
-        WordNote("ondrell", "vehicle", "ondrell", "spelling"),
-        WordNote("1.6", "qualifier", "engine 1.6"),
-        WordNote("frt", "position", "front"),
-        WordNote("calliper", "component", "caliper bracket bolt or caliper slide pin bolt", "variant"),
-        WordNote("bolt", "component", "caliper bracket bolt or caliper slide pin bolt", "variant"),
-        WordNote("tork", "property", "torque", "heard"),
-        WordNote("tq", "property", "torque", "short"),
-        WordNote("apriete", "property", "torque", "spanish"),
-        WordNote("nm", "unit", "N·m"),
-        WordNote("80", "number", "a value you state"),
-        WordNote("2", "noise", "a count"),
-        WordNote("plese", "noise", "", "spelling of an everyday word"),
-        WordNote(",", "noise", "", "a mark"),
-        WordNote("next", "sign", "next vehicle"),
-        WordNote("blorp", "left over"),
-        WordNote("27", "left over", "a number beside the vehicle"),
-        WordNote("odd", "noise", "", "some other way"),
-    ),
-)
+    assert years_words((), ENGLISH) == ""
+    assert years_words((2018,), ENGLISH) == "2018"
+    assert years_words((2015, 2016), ENGLISH) == "2015 or 2016"
+    assert years_words((2015, 2016, 2017), ENGLISH) == "2015-2017"
+    assert years_words((2014, 2015, 2018), ENGLISH) == "2014 or 2015 or 2018"
+    assert qualifier_words("build", "2016-05", ENGLISH) == "built 2016-05"
 
 
 def test_why_explains_every_word() -> None:
@@ -237,69 +196,8 @@ def test_why_without_words() -> None:
 @pytest.mark.parametrize("state", get_args(VehicleState))
 def test_every_state_of_the_vehicle_is_explained(state: VehicleState) -> None:
     text = why(Reading(vehicle=VehicleRead(state), notes=(WordNote("x", "noise"),)))
-    assert text.splitlines()[-1] == wording.VEHICLE_STATES[state]
+    assert text.splitlines()[-1] == ENGLISH.vehicle_states[state]
 
 
 def test_every_role_has_words() -> None:
-    assert set(wording.ROLES) == set(get_args(Role))
-
-
-def every_outcome(finding: Callable[..., Finding]) -> Iterator[tuple[Outcome, Reading, int | None]]:
-    """Outcomes that between them use every wording."""
-    full = finding(
-        reuse="replace",
-        order="1-3-2-4",
-        value="70 N·m + 60 deg",
-        thread="M12x1.5",
-        strength_class="10.9",
-        review_by="2031-01-01",
-    )
-    printed = finding(
-        value="9 N·m", second_value="80 lb-in", reuse="reuse", source_ref="", spec="T0002", position="rear"
-    )
-    spelt = Reading(notes=(WordNote("calipr", "component", "caliper", "spelling"),), left_over=("blorp",))
-    yield Answer((full, printed), said_values=("80",)), spelt, None
-    yield Answer((full, finding(source="Another sheet", spec="T0003", property="socket", value="16 mm"))), spelt, None
-    yield Answer((full,), tuple(Missing(reason, "x", ONDREL) for reason in get_args(Reason))), Reading(), 4
-    yield Gap((Missing("unknown component", "gizmo", Subject()), Missing("no such choice", "", Subject()))), spelt, None
-    for about in get_args(About):
-        yield Choose(about, "xyz", "", (), Subject()), Reading(), None
-    for key in KEYS:
-        yield Choose("qualifier", key, "", OPTIONS, Subject()), Reading(), None
-    yield Choose("component", "", "", OPTIONS, Subject()), Reading(), None
-    yield Choose("vehicle", "", "", OPTIONS, Subject()), Reading(), None
-    yield Choose("unit", "", "", OPTIONS, Subject()), Reading(), None
-    for build in ("..2016-05", "2016-06..", "2016-06..2017-01", "2016-05"):
-        yield Choose("axle", "", "", OPTIONS, Subject("A", "B", only_if=(("build", build),))), Reading(), None
-    yield Calculation("1 in", "25.4 mm", "1 in = 25.4 mm"), Reading(), None
-    for what in ("small talk", "out of scope", "too long", "not understood", "nothing asked"):
-        yield Other(what), spelt, None  # type: ignore[arg-type]
-    for held in ((), ("axle nut",), tuple(f"part {n}" for n in range(11))):
-        yield Other("vehicle set", Subject("A", "B"), held), Reading(), None
-    yield Other("vehicle set", Subject(model="b")), Reading(), None
-
-
-def wordings() -> Iterator[str]:
-    for name, value in vars(wording).items():
-        if name.isupper() and isinstance(value, str):
-            yield value
-        elif name.isupper() and isinstance(value, dict):
-            yield from value.values()
-
-
-def test_every_wording_is_used(finding: Callable[..., Finding], vocabulary: Vocabulary) -> None:
-    bare = Vocabulary("", vocabulary.components, (), (), {}, {}, {}, {}, vocabulary.cautions)
-    bare = Vocabulary(*(getattr(bare, name) for name in bare.__slots__[:-1]), cautions_without_maker(bare))
-    texts = [wording.MAKER_FIRST, why(EXPLAINED), why(Reading())]
-    texts += [why(Reading(vehicle=VehicleRead(s), notes=(WordNote("x", "noise"),))) for s in get_args(VehicleState)]
-    for outcome, reading, gap in every_outcome(finding):
-        reply = compose(outcome, reading, gap, bare, first=True)
-        texts += [reply.text(), reply.more_text(), reply.short]
-    said = "\n".join(texts).casefold()
-    for form in wordings():
-        for piece in re.split(r"\{\w+\}", form):
-            assert piece.strip().casefold() in said, form
-
-
-def cautions_without_maker(vocabulary: Vocabulary) -> dict[str, object]:
-    return {name: one for name, one in vocabulary.cautions.items() if name != wording.MAKER_FIRST}
+    assert set(ENGLISH.roles) == set(get_args(Role))

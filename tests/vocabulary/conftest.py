@@ -92,8 +92,8 @@ lists:
 """,
     "cautions.yaml": """
 cautions:
-  - {name: dust, text: No dry brushing.}
-  - {name: stands, text: Set stands., groups: [brakes], first: "yes"}
+  - {name: dust, text: No dry brushing., text_es: No cepille en seco.}
+  - {name: stands, text: Set stands., text_es: Ponga torres., groups: [brakes], first: "yes"}
 """,
     "everyday.txt": """
 [function]

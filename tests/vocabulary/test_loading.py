@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import subprocess
 import sys
@@ -82,6 +83,24 @@ def test_every_caution_has_wording_and_reaches_a_component(vocabulary: Vocabular
     reached = {name for component in vocabulary.components.values() for name in component.cautions}
     assert reached | {"maker first"} == set(vocabulary.cautions)
     assert all(caution.text.endswith(".") for caution in vocabulary.cautions.values())
+
+
+def test_every_caution_is_worded_in_both_languages(vocabulary: Vocabulary) -> None:
+    for caution in vocabulary.cautions.values():
+        english, spanish = caution.text_in("en"), caution.text_in("es")
+        assert english == caution.text
+        assert spanish and spanish.endswith(".") and spanish != english, caution.name
+        assert re.findall(r"\d+", spanish) == re.findall(r"\d+", english), caution.name
+        assert caution.text_in("fr") is None
+
+
+def test_a_vocabulary_written_before_cautions_had_other_languages_is_read(vocabulary: Vocabulary) -> None:
+    plain = json.loads(json.dumps(vocabulary.to_plain()))
+    for caution in plain["cautions"].values():
+        del caution["others"]
+    older = Vocabulary.from_plain(plain).cautions
+    assert {name: one.text for name, one in older.items()} == {n: o.text for n, o in vocabulary.cautions.items()}
+    assert {one.text_in("es") for one in older.values()} == {None}
 
 
 def test_cautions_that_change_the_doing_come_first(vocabulary: Vocabulary) -> None:
