@@ -16,6 +16,7 @@ COMMANDS = {
     "ask": "answer one question, or a file of questions",
     "chat": "chat at the terminal",
     "demo": "the same chat on invented specs, to try it out",
+    "people": "invite the first owner, see and remove members",
     "specs": "import, look at and publish the shop's specs",
 }
 _DONE, _PROBLEM, _INTERRUPTED = 0, 1, 130

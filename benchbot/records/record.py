@@ -51,6 +51,12 @@ class Record:
         """The state of a chat; None when there is none or its time is over."""
         return self._one(statements.CHAT_STATE, {"chat": chat, "now": moment(now)})
 
+    def put_chat_state(self, chat: str, state: str, now: datetime, until: datetime) -> None:
+        """Sets the state of a chat outside of any answer."""
+        values = {"chat": chat, "state": state, "at": moment(now), "expires_at": moment(until)}
+        with self.writing() as store:
+            store.run(statements.PUT_CHAT_STATE, values)
+
     def seen(self, chat: str, message: str) -> str | None:
         """What was shown for a message that came before, or None when it is new."""
         return self._one(statements.SEEN, {"chat": chat, "message": message})
