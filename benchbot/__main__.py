@@ -14,10 +14,13 @@ from benchbot.errors import BenchbotError
 
 COMMANDS = {
     "ask": "answer one question, or a file of questions",
+    "backup": "write record and book into one file",
     "chat": "chat at the terminal",
     "demo": "the same chat on invented specs, to try it out",
     "people": "invite the first owner, see and remove members",
+    "restore": "bring a backup back, or look it through",
     "specs": "import, look at and publish the shop's specs",
+    "telegram": "answer on Telegram",
 }
 _DONE, _PROBLEM, _INTERRUPTED = 0, 1, 130
 

@@ -164,6 +164,13 @@ class Book:
         rows = self._ask(_SPECS.format(of="spec.spec = ?"), spec, today.isoformat())
         return _spec_row(rows[0]) if rows else None
 
+    def some_spec(self, chance: float, today: date) -> SpecRow | None:
+        """One of the rows, picked by a number from 0 up to 1; None when that one must be checked again."""
+        found = self._ask(
+            "SELECT spec FROM spec WHERE row >= ? * (SELECT max(row) FROM spec) ORDER BY row LIMIT 1", chance
+        )
+        return self.spec(found[0][0], today) if found else None
+
     def components_held(self, vehicle: int, today: date) -> list[tuple[str, int, int]]:
         """(component, year_from, year_to) of everything that the book can say of a vehicle."""
         return self._ask(_HELD, vehicle, today.isoformat())

@@ -14,7 +14,7 @@ from benchbot.calculators.conversion import calculate
 from benchbot.conversation.context import in_context, with_choice
 from benchbot.conversation.judging import is_chat_about_work, only_a_number, unknown_vehicle
 from benchbot.conversation.lift import OFFERED, Lift
-from benchbot.conversation.manner import PLAIN, VEHICLE_KEPT, Edited, Manner
+from benchbot.conversation.manner import PLAIN, VEHICLE_KEPT, Aside, Manner
 from benchbot.conversation.past import Past
 from benchbot.conversation.remembering import next_past
 from benchbot.conversation.typed_choices import typed_choice
@@ -68,7 +68,8 @@ class _Asking:
     past: Past
     manner: Manner
     beside: Beside | None
-    edited: Edited | None = None
+    aside: Aside | None = None
+    on_record: bool = True
 
 
 def _now() -> datetime:
@@ -124,19 +125,28 @@ class Conversation:
         message: str | None = None,
         manner: Manner = PLAIN,
         beside: Beside | None = None,
-        edited: Edited | None = None,
+        aside: Aside | None = None,
     ) -> Turn:
         """Answers one message. The turn is on record before it is returned.
 
         beside: puts more on record in the same transaction, once the turn is known.
         """
-        asking = self._asking(chat, person, text, message, manner, beside, edited)
+        asking = self._asking(chat, person, text, message, manner, beside, aside)
         number = typed_choice(text, asking.past)
         return self._said(asking) if number is None else self._chosen(asking, number)
 
     def press(self, chat: str, person: str, number: int, manner: Manner = PLAIN, beside: Beside | None = None) -> Turn:
         """Takes choice `number` (from 1) of the chat's pending question."""
         return self._chosen(self._asking(chat, person, str(number), None, manner, beside, None), number)
+
+    def consider(self, said: str | int, before: str | None, manner: Manner = PLAIN) -> Turn:
+        """What comes of a message, or of choice number `said`, with a chat's memory; nothing goes on record.
+
+        Said again with the memory that the chat had then, a message has its former outcome, or the book has changed.
+        """
+        asking = replace(self._asking("", "", str(said), None, manner, None, Aside(before)), on_record=False)
+        number = said if isinstance(said, int) else typed_choice(said, asking.past)
+        return self._said(asking) if number is None else self._chosen(asking, number)
 
     def lifts(self, chat: str, count: int = OFFERED) -> list[Lift]:
         """The last vehicles on the lift of a chat, the latest first, as far as the book still knows them."""
@@ -151,13 +161,13 @@ class Conversation:
         message: str | None,
         manner: Manner,
         beside: Beside | None,
-        edited: Edited | None,
+        aside: Aside | None,
     ) -> _Asking:
         self._newest_book()
         now = self._clock()
-        stored = edited.before if edited is not None else self.record.chat_state(chat, now)
+        stored = aside.before if aside is not None else self.record.chat_state(chat, now)
         past = Past.from_text(stored) if stored else Past()
-        return _Asking(chat, person, text, message, now, stored, past, manner, beside, edited)
+        return _Asking(chat, person, text, message, now, stored, past, manner, beside, aside)
 
     def _said(self, asking: _Asking) -> Turn:
         text, past = asking.text, asking.past
@@ -280,6 +290,9 @@ class Conversation:
         reading, manner, now = readings[0], asking.manner, asking.now
         if isinstance(outcome, Answer):
             outcome = replace(outcome, units=manner.units)
+        if not asking.on_record:
+            reply = compose(outcome, reading, None, self.lexicon.vocabulary, asking.stored is None, manner.language)
+            return Turn(outcome, reading, None, reply, asking.stored is None, before=asking.stored)
         past = next_past(readings, outcome, asking.past, self.book)
         past = replace(past, settled=True) if settles else past
         shown: tuple[tuple[str, int], ...] = ()
@@ -289,7 +302,7 @@ class Conversation:
             gap = _gap_entry(outcome.missing)
         elif isinstance(outcome, Gap):
             gap = _gap_entry(outcome.missing)
-        goes_on = asking.edited is None or asking.edited.last
+        goes_on = asking.aside is None or asking.aside.goes_on
         entry = Entry(
             chat=asking.chat,
             person=asking.person,
@@ -305,14 +318,14 @@ class Conversation:
             state=past.to_text() if goes_on else None,
             expires_at=now + manner.kept,
             location=manner.location,
-            instead_of=None if asking.edited is None else asking.edited.instead_of,
+            instead_of=None if asking.aside is None else asking.aside.instead_of,
         )
         lift = Lift.of(past) if goes_on else None
         with nullcontext() if asking.beside is None else self.record.writing():
             kept = self.record.put(entry)
             if lift is not None and kept.fresh:
                 lifts.put(self.record, asking.chat, lift.to_text(), now)
-            reply = compose(outcome, reading, kept.gap, self.lexicon.vocabulary, asking.stored is None)
+            reply = compose(outcome, reading, kept.gap, self.lexicon.vocabulary, asking.stored is None, manner.language)
             before = asking.stored
             turn = Turn(outcome, reading, kept.gap, reply, before is None, kept.answer, before, kept.fresh)
             if asking.beside is not None:

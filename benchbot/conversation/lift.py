@@ -42,6 +42,14 @@ class Lift:
         """What makes it another vehicle."""
         return self.make, self.model, self.years
 
+    def to_past(self) -> Past:
+        """The memory of a chat in which this vehicle was put on the lift and nothing was asked yet."""
+        said = f"{self.make} {self.model}"
+        return Past(
+            ((self.make, self.model),), "named", said, self.years, self.year_range, self.stated, self.excluded,
+            answered=True,
+        )  # fmt: skip
+
     def to_plain(self) -> dict[str, Any]:
         return asdict(self)
 

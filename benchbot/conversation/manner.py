@@ -1,4 +1,4 @@
-"""How a place wants to be served, and how an edited message is taken."""
+"""How a place wants to be served, and how a message out of turn is taken."""
 
 from __future__ import annotations
 
@@ -28,13 +28,13 @@ PLAIN = Manner()
 
 
 @dataclass(frozen=True, slots=True)
-class Edited:
-    """A message that its writer changed.
+class Aside:
+    """A message that does not simply come next in its chat: its writer changed it, or it stands alone.
 
-    before: the chat's memory as it was when the message first came, None when there was none; instead_of: the answer
-    that it got then; last: nothing was said in the chat since, so that its memory goes on from the new reading.
+    before: the chat's memory to read it with, None for none. instead_of: the answer that it got before it was changed.
+    goes_on: the chat's memory goes on from it.
     """
 
-    before: str | None
-    instead_of: int
-    last: bool
+    before: str | None = None
+    instead_of: int | None = None
+    goes_on: bool = False

@@ -9,7 +9,7 @@ import pytest
 from desk import NOW, Chat, Desk, brief, labels, offered, shown
 
 from benchbot.conversation.conversation import Conversation, Turn
-from benchbot.conversation.manner import VEHICLE_KEPT, Edited, Manner
+from benchbot.conversation.manner import VEHICLE_KEPT, Aside, Manner
 from benchbot.places import Home
 
 ASKS_AGAIN = Manner(asks_again=True)
@@ -99,12 +99,12 @@ def test_units_of_the_place_come_first_among_the_conversions(desk: Desk) -> None
     turn = say(chat, "12 ondrel front bracket bolt torque", Manner(units=("kgf·m", "mm")))
     assert turn.reply.text().startswith("50 lb-ft = 6.9 kgf·m, 68 N·m (converted)")
     asked = say(chat, "in lb-in", Manner(units=("kgf·m", "mm")))
-    assert asked.reply.text().startswith("50 lb-ft = 600 lb-in, 68 N·m (converted)")
+    assert asked.reply.text().startswith("50 lb-ft = 600 lb-in, 6.9 kgf·m, 68 N·m (converted)")
 
 
 def edited(chat: Chat, text: str, turn: Turn, last: bool) -> Turn:
-    change = Edited(turn.before, turn.answer, last)
-    return chat.conversation.say(chat.name, "tester", text, None, edited=change)
+    change = Aside(turn.before, turn.answer, last)
+    return chat.conversation.say(chat.name, "tester", text, None, aside=change)
 
 
 def test_an_edited_question_is_read_as_if_it_had_come_so(desk: Desk) -> None:
@@ -159,3 +159,19 @@ def test_where_a_person_stands_goes_on_record(desk: Desk, demo_shop: Home) -> No
         gap = record.execute("SELECT location FROM gap WHERE gap = ?", (turn.gap,)).fetchall()
     record.close()
     assert (answer, gap) == ([(7,)], [(7,)])
+
+
+def test_a_message_considered_again_has_its_outcome_and_leaves_no_trace(desk: Desk, demo_shop: Home) -> None:
+    chat = desk.chat()
+    chat.say("12 ondrel front bracket bolt")
+    turn = chat.say("socket?")
+    asked = chat.say("16 wendla lug nut torque and 12 ondrel")
+    with sqlite3.connect(demo_shop.record) as record:
+        before = record.execute("SELECT count(*) FROM answer").fetchone()
+        again = desk.conversation.consider("socket?", turn.before)
+        assert (again.outcome, again.reply) == (turn.outcome, turn.reply)
+        assert desk.conversation.consider("12 ondrel head bolt torque", None).gap is None
+        pressed = desk.conversation.consider(1, desk.conversation.record.chat_state(chat.name, NOW))
+        assert record.execute("SELECT count(*) FROM answer").fetchone() == before
+    record.close()
+    assert pressed.outcome == chat.press(1).outcome != asked.outcome

@@ -1,0 +1,106 @@
+"""What becomes of one sending, and how that goes on record."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from benchbot.channels.telegram.calls import Verdict
+from benchbot.desk.sheets import Button, Parcel, Sheet
+from benchbot.records import outbox
+from benchbot.records.outbox import Claimed
+from benchbot.records.record import Record
+from benchbot.reply.reply import Block
+
+UNSURE = "I cannot tell whether my last message reached you."
+SHOW_IT = "Show it"
+
+# An internal error of the server that stays this long is about this one message; it must not hold up its chat.
+TRIES_AT_MOST = 40
+_WHY_AT_MOST = 300
+_FIRST_WAIT, _LONGEST_WAIT = 0.5, 30.0
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """message: the id of the message that shows it now, or empty."""
+
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """To be tried again after a while; moved: to the chat that the group has become."""
+
+    wait: timedelta
+    why: str
+    moved: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unsure:
+    """Nobody can tell whether it was shown."""
+
+    why: str
+
+
+Fate = Sent | Back | Refused | Unsure
+
+
+def fate_of(verdict: Verdict, parcel: Parcel, tries: int) -> Fate:
+    """What comes of a call that failed: nothing may be lost, and nothing may be shown twice without a word."""
+    if verdict.what == "wait":
+        return Back(verdict.wait, verdict.why)
+    if verdict.what == "moved":
+        return Back(timedelta(0), verdict.why, verdict.chat)
+    if verdict.what == "token":
+        return Back(timedelta(0), verdict.why)
+    if verdict.what == "not done" and tries < TRIES_AT_MOST:
+        return Back(backoff(tries), verdict.why)
+    if verdict.what in ("not done", "unknown"):
+        harmless = parcel.twice or parcel.do in ("change", "caption", "menu")
+        return Back(backoff(tries), verdict.why) if harmless else Unsure(verdict.why)
+    return Refused(verdict.why)
+
+
+def backoff(tries: int, chance: Callable[[], float] = random.random) -> timedelta:
+    """0.5 s, then twice as long each time, at most 30 s; up to half of it by chance, so that not all come at once."""
+    longest = min(_LONGEST_WAIT, _FIRST_WAIT * 2.0 ** min(tries - 1, 10))
+    return timedelta(seconds=longest * (0.5 + chance() / 2))
+
+
+def put_on_record(record: Record, bot: str, claimed: Claimed, fate: Fate, now: datetime) -> None:
+    """Inside a transaction of the caller, or in one of its own."""
+    if isinstance(fate, Sent):
+        outbox.sent(record, claimed.number, fate.message, now)
+    elif isinstance(fate, Refused):
+        outbox.ended(record, claimed.number, "refused", _brief(fate.why), now)
+    elif isinstance(fate, Unsure):
+        with record.writing() as store:
+            outbox.ended(record, claimed.number, "unsure", _brief(fate.why), now)
+            ask = _unsure_parcel(claimed)
+            outbox.add(store, bot, claimed.chat, ask.to_text(), now)
+    else:
+        with record.writing() as store:
+            outbox.back(record, claimed.number, now + fate.wait if fate.wait else None, _brief(fate.why))
+            if fate.moved:
+                outbox.rechat(store, bot, claimed.chat, fate.moved)
+
+
+def _brief(why: str) -> str:
+    """A line that every database takes, whatever a server or an exception says."""
+    return why[:_WHY_AT_MOST].encode("utf-8", "replace").decode("utf-8").replace("\x00", "")
+
+
+def _unsure_parcel(claimed: Claimed) -> Parcel:
+    """Asks the person: only they can see whether the message is there."""
+    about = Parcel.from_text(claimed.body)
+    sheet = Sheet((Block("note", UNSURE),), (Button(SHOW_IT, f"again.{claimed.number}", wide=True),))
+    return Parcel("post", claimed.chat, sheet, topic=about.topic, quote=about.quote, twice=True)

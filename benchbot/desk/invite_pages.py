@@ -1,0 +1,112 @@
+"""The pages on which somebody is invited: whom, how many, the picture for the wall, and the way to end it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from benchbot.desk.asker import role_name
+from benchbot.desk.codes import number_in
+from benchbot.desk.handling import Handling, plain
+from benchbot.desk.sheets import Button, Parcel, Sheet
+from benchbot.people import invites
+from benchbot.people.codes import deep_link
+from benchbot.people.register import People
+from benchbot.people.terms import ROLES, Invite, Refused, Role
+from benchbot.records.record import Record
+from benchbot.reply.reply import Block
+
+KINDS = {"one": (1, 2), "wall": (20, 30)}
+A_PAGE = 6
+
+
+@dataclass(frozen=True, slots=True)
+class InvitePages:
+    """Each page takes the number of the location first."""
+
+    people: People
+    record: Record
+
+    def roles(self, handling: Handling, about: list[str]) -> Sheet:
+        words, number = handling.words, about[0]
+        head = words.invite_role.format(location=self._name(number))
+        buttons = [Button(role_name(role, words), f"ik.{number}.{role}") for role in ROLES]
+        return Sheet((Block("question", head),), (*buttons, Button(words.back, f"l.{number}")))
+
+    def kinds(self, handling: Handling, about: list[str]) -> Sheet:
+        words, number = handling.words, about[0]
+        role = self._role(about)
+        if role is None:
+            return plain(words.pressed_old)
+        head = words.invite_kind.format(role=role_name(role, words), location=self._name(number))
+        buttons = (
+            Button(words.invite_one, f"ig{role}.{number}.{role}.one", wide=True),
+            Button(words.invite_wall, f"ig{role}.{number}.{role}.wall", wide=True),
+            Button(words.back, f"i.{number}", wide=True),
+        )
+        return Sheet((Block("question", head),), buttons)
+
+    def make(self, handling: Handling, about: list[str]) -> Sheet:
+        """Makes the invite and sends its picture; the code stands there and nowhere else."""
+        words, number, role = handling.words, int(about[0]), self._role(about)
+        kind = KINDS.get(about[2]) if len(about) > 2 else None
+        if role is None or kind is None:
+            return plain(words.pressed_old)
+        uses, days = kind
+        invite, code = invites.make(self.record, number, role, uses, days, handling.asker.person, handling.now)
+        location, link = self._name(about[0]), deep_link(handling.bot.link, code)
+        lines = (
+            words.invite_caption.format(location=location, role=role_name(role, words), link=link),
+            words.invite_by_hand.format(bot=handling.bot.username, code=code),
+            words.invite_until.format(uses=self._uses(handling, uses), until=_until(invite)),
+        )
+        card = handling.card("page", {"picture": True})
+        revoke = Button(words.invite_revoke, f"iv.{number}.{invite.number}")
+        caption = Sheet(tuple(Block("note", line) for line in lines), (revoke,))
+        title = words.invite_title.format(location=location)
+        chat = handling.incoming.chat
+        handling.send(Parcel("picture", chat, caption, card=card, code=link, title=title))
+        return Sheet((Block("note", words.invite_made),), (Button(words.back, f"l.{number}"),))
+
+    def open(self, handling: Handling, about: list[str]) -> Sheet:
+        """The invites that still let somebody in, each with the button that ends it."""
+        words, number = handling.words, int(about[0])
+        held = invites.open_invites(self.record, number, handling.now)[-A_PAGE:]
+        back = Button(words.back, f"l.{number}", wide=True)
+        if not held:
+            return Sheet((Block("question", words.invites_none.format(location=self._name(about[0]))),), (back,))
+        blocks = [Block("question", words.invites_head.format(location=self._name(about[0])))]
+        blocks += [Block("note", self._line(handling, one)) for one in held]
+        buttons = [Button(f"{words.invite_revoke} {one.shown}…", f"iv.{number}.{one.number}") for one in held]
+        return Sheet(tuple(blocks), (*buttons, back))
+
+    def revoke(self, handling: Handling, about: list[str]) -> Sheet | None:
+        words = handling.words
+        number = (number_in(about[1]) if len(about) > 1 else None) or 0
+        invite = invites.find(self.record, number)
+        if invite is None or invite.location != int(about[0]):
+            return plain(words.pressed_old)
+        ended = invites.revoke(self.record, number, handling.now)
+        if isinstance(ended, Refused):
+            return plain(ended.reason)
+        return Sheet((Block("note", words.invite_revoked),), (Button(words.location_invites, f"io.{about[0]}"),))
+
+    def _role(self, about: list[str]) -> Role | None:
+        return next((one for one in ROLES if len(about) > 1 and one == about[1]), None)
+
+    def _line(self, handling: Handling, invite: Invite) -> str:
+        role = role_name(invite.role, handling.words)
+        return handling.words.invite_line.format(
+            shown=invite.shown, role=role, uses=invite.uses_left, until=_until(invite)
+        )
+
+    def _uses(self, handling: Handling, uses: int) -> str:
+        words = handling.words
+        return words.invite_uses_one if uses == 1 else words.invite_uses_many.format(count=uses)
+
+    def _name(self, number: str) -> str:
+        location = self.people.location(int(number))
+        return location.name if location else ""
+
+
+def _until(invite: Invite) -> str:
+    return invite.expires_at.strftime("%Y-%m-%d %H:%M")

@@ -1,0 +1,113 @@
+"""The pages of a location: what is set for it, and the buttons that set it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import ClassVar
+
+from benchbot.desk.codes import number_in
+from benchbot.desk.handling import Handling, plain
+from benchbot.desk.sheets import Button, Sheet
+from benchbot.people import invites
+from benchbot.people.register import People
+from benchbot.people.terms import LANGUAGES, UNITS, Location, Refused
+from benchbot.records import expected
+from benchbot.records.expected import Expected
+from benchbot.records.record import Record
+from benchbot.reply.reply import Block
+
+HOURS = (1, 2, 4, 8, 12, 24)
+LANGUAGE_NAMES = {"en": "English", "es": "Español"}
+
+
+@dataclass(frozen=True, slots=True)
+class LocationPages:
+    """Each page takes what its button is about: the number of the location, then the value that was pressed."""
+
+    people: People
+    record: Record
+    AWAITED: ClassVar[timedelta] = timedelta(minutes=15)
+
+    def one(self, handling: Handling, about: list[str]) -> Sheet:
+        location = self.people.location(int(about[0]))
+        expected.taken(handling.record, handling.chat, handling.asker.person)
+        return self.sheet(handling, location) if location else plain(handling.words.pressed_old)
+
+    def sheet(self, handling: Handling, location: Location) -> Sheet:
+        """What is set for a location."""
+        words, number = handling.words, location.number
+        counts = self.people.counts().get(number, {})
+        waiting = len(invites.open_invites(self.record, number, handling.now))
+        units = self._units(handling)[location.units]
+        blocks = (
+            Block("question", location.name),
+            Block("note", words.location_line.format(members=sum(counts.values()), invites=waiting)),
+            Block(
+                "note",
+                words.location_settings.format(
+                    units=units, language=LANGUAGE_NAMES[location.language], hours=location.vehicle_hours
+                ),
+            ),
+        )
+        buttons = (
+            Button(words.location_invite, f"i.{number}"),
+            Button(words.location_members, f"m.{number}"),
+            Button(words.location_invites, f"io.{number}"),
+            Button(words.location_rename, f"ln.{number}"),
+            Button(words.location_units, f"lu.{number}"),
+            Button(words.location_language, f"lg.{number}"),
+            Button(words.location_hours, f"lh.{number}"),
+            Button(words.back, "L"),
+        )
+        return Sheet(blocks, buttons)
+
+    def rename(self, handling: Handling, about: list[str]) -> Sheet:
+        location = self.people.location(int(about[0]))
+        if location is None:
+            return plain(handling.words.pressed_old)
+        entry = Expected("location rename", {"location": location.number})
+        expected.put(handling.record, handling.chat, handling.asker.person, entry, handling.now + self.AWAITED)
+        question = Block("question", handling.words.location_ask_rename.format(location=location.name))
+        return Sheet((question,), (Button(handling.words.cancel, f"l.{location.number}"),))
+
+    def units(self, handling: Handling, about: list[str]) -> Sheet:
+        names = self._units(handling)
+        if len(about) > 1 and about[1] in UNITS:
+            value = next(one for one in UNITS if one == about[1])
+            return self._set(handling, self.people.set_defaults(int(about[0]), units=value))
+        buttons = [Button(names[one], f"lu.{about[0]}.{one}", wide=True) for one in UNITS]
+        return self._which(handling, handling.words.units_which, buttons, about[0])
+
+    def language(self, handling: Handling, about: list[str]) -> Sheet:
+        if len(about) > 1 and about[1] in LANGUAGES:
+            value = next(one for one in LANGUAGES if one == about[1])
+            changed = self.people.set_defaults(int(about[0]), language=value)
+            if isinstance(changed, Location):
+                for member in self.people.members(changed.number):
+                    handling.after_change(member.person, self.people.memberships(member.person))
+            return self._set(handling, changed)
+        location = self.people.location(int(about[0]))
+        head = handling.words.language_which.format(location=location.name if location else "")
+        buttons = [Button(LANGUAGE_NAMES[one], f"lg.{about[0]}.{one}") for one in LANGUAGES]
+        return self._which(handling, head, buttons, about[0])
+
+    def hours(self, handling: Handling, about: list[str]) -> Sheet:
+        hours = number_in(about[1]) if len(about) > 1 else None
+        if hours is not None:
+            return self._set(handling, self.people.set_defaults(int(about[0]), vehicle_hours=hours))
+        buttons = [Button(f"{one} h", f"lh.{about[0]}.{one}") for one in HOURS]
+        return self._which(handling, handling.words.hours_which, buttons, about[0])
+
+    def _set(self, handling: Handling, changed: Location | Refused) -> Sheet:
+        if isinstance(changed, Refused):
+            return plain(changed.reason)
+        return self.sheet(handling, changed)
+
+    def _which(self, handling: Handling, head: str, buttons: list[Button], number: str) -> Sheet:
+        back = Button(handling.words.back, f"l.{number}", wide=True)
+        return Sheet((Block("question", head),), (*buttons, back))
+
+    def _units(self, handling: Handling) -> dict[str, str]:
+        words = handling.words
+        return {"source": words.units_source, "metric": words.units_metric, "US": words.units_us}

@@ -1,0 +1,161 @@
+"""Every sentence that the desk itself says, as plain data: the rest of the room only puts values in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """The sentences in one language; the defaults are English."""
+
+    # to whoever is no member
+    outside: str = "Ask your shop for an invite."
+    code_refused: str = "This code does not work. Ask your shop for a new invite."
+    nobody: str = "I cannot see who asks. Write as yourself, not in the name of the group."
+
+    # joining and greeting
+    joined: str = "You are in: {role} at {location}."
+    raised: str = "You are {role} at {location} now."
+    joined_before: str = "You belong to {location} already, as {role}."
+    greeting: str = "{name}, you stand at {location} ({role})."
+    greeting_which: str = "{name}, you belong to {count} locations. Where do you stand?"
+    ask_away: str = "Ask for a figure: year, make and model, the part, front or rear."
+    maker_first: str = "The vehicle maker's current service information, local codes and licensed practice come first."
+    roles_technician: str = "technician"
+    roles_curator: str = "curator"
+    roles_owner: str = "owner"
+
+    # help
+    help_head: str = "Ask for one vehicle and one part. For example:"
+    help_rules: str = (
+        "I never guess: what decides the value I ask for, and what the book does not hold goes to the curator."
+    )
+    help_words: str = "Choices can be tapped or typed. A changed question changes its answer."
+    help_commands: str = "Commands: {commands}"
+    unknown_command: str = "I do not know /{command}. /help says what I can do."
+    ask_what: str = "Write the question behind it: /ask year, make and model, the part, front or rear."
+    menu_start: str = "Join with a code from your shop"
+    menu_ask: str = "Ask for a figure"
+    menu_vehicle: str = "Vehicle on the lift"
+    menu_location: str = "Where I stand"
+    menu_help: str = "How to ask"
+    menu_people: str = "Members of a location"
+    menu_invite: str = "Invite somebody"
+    menu_locations: str = "Locations and their settings"
+
+    # buttons of an answer, and what presses are answered with
+    other_unit: str = "Other unit"
+    more: str = "More"
+    less: str = "Less"
+    how_read: str = "How I read that"
+    not_right: str = "Not right?"
+    pressed_old: str = "That question is closed. Ask again."
+    pressed_done: str = "That is answered already."
+    pressed_foreign: str = "That is {name}'s. Ask your own."
+    pressed_foreign_unnamed: str = "That belongs to somebody else. Ask your own."
+    pressed_gone: str = "That is too old. Ask again."
+    book_changed: str = "The book has changed since. Ask again."
+    changed_mark: str = "Changed: read again after your edit."
+
+    changed_ask_anew: str = "The chat has gone on since: ask it as a new message to choose."
+
+    # not right?
+    note_ask: str = "What is not right? Write it in one line; it goes to the curator."
+    note_line: str = "You marked this as not right. Do not use it before the curator has looked."
+    note_again: str = "You marked that already."
+    note_kept: str = "Note {number} is with the curator. Thank you."
+    note_skip: str = "No words"
+    note_told: str = "{name} ({location}) marked an answer as not right, note {number}:"
+    note_words: str = "To note {number}:"
+
+    # what cannot be answered as it came
+    media: str = "I read text only. Write year, make and model, the part, front or rear."
+    late: str = (
+        "I was away. What was asked more than five minutes ago is left unanswered: ask again what you still need."
+    )
+    too_many: str = "That is more than I can take at once. Wait a minute, then ask again."
+    fault: str = "Something went wrong on my side and was logged. Ask again; if it stays so, tell your curator."
+    again_gone: str = "That message is not kept any more. Ask again."
+
+    # the vehicle on the lift
+    lift_now: str = "On the lift: {vehicle}."
+    lift_none: str = "No vehicle is on the lift. Name one with its year: /vehicle 15 make model."
+    lift_asked_again: str = "I ask again after {hours} h, or when another vehicle was named."
+    lift_change: str = "Change to:"
+    lift_clear: str = "Clear"
+    lift_cleared: str = "The lift is empty."
+
+    # where one stands
+    stand_which: str = "Where do you stand?"
+    stand_now: str = "You stand at {location} ({role})."
+    stand_only: str = "You stand at {location} ({role}). It is the only location you belong to."
+
+    # locations
+    locations_head: str = "Your locations"
+    locations_none: str = "You own no location."
+    location_add: str = "Add a location"
+    location_ask_name: str = "What is the new location called? Write its name."
+    location_added: str = "{location} is there, and you are its owner."
+    location_line: str = "{members} members · {invites} open invites"
+    location_settings: str = "Units first: {units} · language: {language} · vehicle kept {hours} h"
+    location_rename: str = "Rename"
+    location_ask_rename: str = "What is {location} to be called? Write the new name."
+    location_renamed: str = "Now called {location}."
+    location_units: str = "Units"
+    location_language: str = "Language"
+    location_hours: str = "Vehicle kept"
+    location_members: str = "Members"
+    location_invite: str = "Invite"
+    location_invites: str = "Open invites"
+    back: str = "Back"
+    cancel: str = "Cancel"
+    cancelled: str = "Left as it was."
+    units_which: str = "Which unit goes first behind the value of the source?"
+    units_source: str = "As the book has it"
+    units_metric: str = "N·m, mm, L"
+    units_us: str = "lb-ft, in, qt"
+    language_which: str = "Which language does {location} speak?"
+    hours_which: str = "After how many hours do I ask again which vehicle is on the lift?"
+
+    # members
+    members_head: str = "Members of {location}"
+    members_which: str = "Members of which location?"
+    member_line: str = "{name}: {role}, since {since}"
+    member_role: str = "Make {role}"
+    member_remove: str = "Remove"
+    member_remove_sure: str = "Remove {name} from {location}? From then on I answer them nothing."
+    member_remove_yes: str = "Yes, remove"
+    member_removed: str = "{name} is removed from {location}."
+    member_changed: str = "{name} is {role} at {location} now."
+    member_told_role: str = "You are {role} at {location} now."
+    member_gone: str = "They are no member any more."
+    next_page: str = "Next"
+    previous_page: str = "Previous"
+
+    # invites
+    invite_where: str = "Invite to which location?"
+    invite_role: str = "Invite whom to {location}?"
+    invite_kind: str = "An invite as {role} to {location}: for how many?"
+    invite_one: str = "One person, 2 days"
+    invite_wall: str = "On the wall: 20 people, 30 days"
+    invite_title: str = "Benchbot at {location}"
+    invite_caption: str = "Scan to join {location} as {role}, or open {link}"
+    invite_by_hand: str = "Or write this code to @{bot}: {code}"
+    invite_until: str = "For {uses}, until {until} UTC."
+    invite_uses_one: str = "one person"
+    invite_uses_many: str = "{count} people"
+    invite_revoke: str = "Revoke"
+    invite_revoked: str = "Revoked. Nobody can join with it any more."
+    invites_none: str = "No invite to {location} is open."
+    invites_head: str = "Open invites to {location}"
+    invite_line: str = "{shown}…: {role}, {uses} left, until {until} UTC"
+    invite_made: str = "The invite is below. Send it on, or print it and pin it on the wall."
+
+
+ENGLISH = Wording()
+
+
+def wording_of(language: str) -> Wording:
+    """The sentences of a language; English where a location's language is none of ours."""
+    return {"en": ENGLISH}.get(language, ENGLISH)
