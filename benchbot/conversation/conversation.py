@@ -24,6 +24,7 @@ from benchbot.outcomes import Answer, Choose, Gap, Missing, Other, Outcome, Subj
 from benchbot.places import Home
 from benchbot.records import lifts
 from benchbot.records.record import Entry, GapEntry, Record, open_record
+from benchbot.records.swapping import settle
 from benchbot.reply.compose import Reply, compose
 from benchbot.understanding.lexicon import Lexicon
 from benchbot.understanding.reader import Reader
@@ -102,6 +103,7 @@ class Conversation:
     @classmethod
     def open(cls, home: Home, clock: Callable[[], datetime] = _now) -> Conversation:
         """Opens the book and the record of a home. Raises BookError when no book has been published yet."""
+        settle(home)
         book = Book.open(home.book)
         return cls(book, book.vocabulary(), open_record(home), clock)
 
