@@ -142,6 +142,7 @@ PARTS = {
     "transmission pan bolt": "tornillo del cárter de la transmisión",
     "transmission fluid": "aceite de transmisión",
     "transmission filter": "filtro de la transmisión",
+    "flywheel bolt": "tornillo del volante del motor",
     "transmission mount bolt": "tornillo del soporte de la transmisión",
     "clutch fluid": "líquido del clutch",
     # engine, cooling, electrical, exhaust

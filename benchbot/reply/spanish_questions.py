@@ -136,7 +136,9 @@ QUESTIONS = {
     "Pads or shoes?": "¿Balatas de disco o zapatas?",
     "Which fluid?": "¿Qué fluido?",
     "Which: the rack or gear, or the steering wheel?": "¿Cuál: la cremallera o caja de dirección, o el volante?",
-    "Which: the steering wheel, or the flywheel of the engine?": "¿Cuál: el volante de dirección o el volante del motor?",
+    "Which: the steering wheel, or the flywheel of the engine?": (
+        "¿Cuál: el volante de dirección o el volante del motor?"
+    ),
     "Bolt or nut of the steering wheel?": "¿Tornillo o tuerca del volante de dirección?",
     "Which: the radiator's cap, or its drain plug?": "¿Cuál: la tapa del radiador o su tapón de drenado?",
     "Which pump?": "¿Qué bomba?",

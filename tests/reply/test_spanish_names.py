@@ -26,8 +26,6 @@ WIDER = {
     ("parking brake cable adjuster nut", "ajuste"),  # adjustment and adjuster
     ("tie rod end", "direccion"),  # the steering it belongs to
     ("steering gear bolt", "caja"),  # case and box
-    ("steering wheel bolt", "volante"),  # flywheel and steering wheel
-    ("steering wheel nut", "volante"),
 }
 # Of threads "wet" means lubricated, which no one Spanish word says.
 AS_ENTERED = {"wet"}

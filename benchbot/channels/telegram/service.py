@@ -34,7 +34,7 @@ from benchbot.errors import RecordError, SettingError
 from benchbot.people import known_bot
 from benchbot.people.wall_picture import wall_picture
 from benchbot.places import Home
-from benchbot.records import arrivals, outbox
+from benchbot.records import arrivals, cards, outbox
 from benchbot.records.record import Record
 
 DESKS = 2
@@ -181,6 +181,7 @@ class Service:
 def _forget(record: Record, now: datetime) -> None:
     arrivals.forget(record, now - _ARRIVALS_KEPT)
     outbox.forget(record, now - _SENDINGS_KEPT)
+    cards.forget(record, now)
 
 
 def _menu(commands: tuple[str, ...]) -> list[BotCommand]:

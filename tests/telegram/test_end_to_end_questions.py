@@ -1,0 +1,232 @@
+"""A technician asks in the private chat, over HTTP: answers, choices, gaps, changes, captions, pictures, inline."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from shop import Phone, Shop, opened
+
+from benchbot.places import Home
+
+ANSWER = "50 lb-ft = 68 N·m (converted)"
+ASKED = "12 ondrel frt cal brkt bolt tq"
+MAKER = "The vehicle maker's current service information, local codes and licensed practice come first."
+TEXT_ONLY = "I read text only. Write year, make and model, the part, front or rear."
+NASTY = '<b>&">'
+# Bot API, sendMessage: "1-4096 characters after entities parsing".
+AT_MOST = 4096
+FRONT = (
+    "12 ondrel front rotor min, machine to, runout, thickness variation, nominal thickness, bracket bolt torque, "
+    "slide pin bolt torque, banjo bolt torque, pad min, axle nut torque, strut to knuckle bolt torque, "
+    "strut mount nut torque, lower control arm bolt torque"
+)
+
+
+@pytest.fixture(scope="module")
+def _shop(demo_shop: Home, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
+    with opened(demo_shop, tmp_path_factory.mktemp("questions")) as shop:
+        shop.start()
+        yield shop
+
+
+@pytest.fixture
+def shop(_shop: Shop) -> Iterator[Shop]:
+    with _shop.looked_after():
+        yield _shop
+
+
+@pytest.fixture
+def ana(shop: Shop) -> Phone:
+    return shop.phone("Ana", technician="North bay")
+
+
+def first_line(text: str) -> str:
+    return text.splitlines()[0]
+
+
+def test_a_question_a_press_and_the_answer_on_the_same_message(shop: Shop, ana: Phone) -> None:
+    asked = ana.say("12 ondrel bracket bolt torque")
+    assert first_line(asked.text) == "Front or rear?"
+    assert asked.labels == ["front", "rear"]
+    assert asked.html.startswith("<b>Front or rear?</b>\n")
+    answered = ana.press("front")
+    assert (answered.id, answered.edits, ana.count) == (asked.id, 1, 2)
+    assert ana.notice == ""
+    assert first_line(answered.text) == ANSWER
+    assert answered.html.startswith("<b>50 lb-ft</b> = 68 N·m (converted)\n2012 Brackwell Ondrel, FRONT caliper")
+    assert answered.labels == ["Other unit", "More", "How I read that", "Not right?"]
+    assert all(len(button.data.encode()) <= 64 for row in answered.buttons for button in row)
+    assert answered.reply_to is None
+    assert shop.rows("SELECT outcome FROM answer WHERE person = :person", person=f"telegram {ana.person}") == [
+        ("choose",),
+        ("answer",),
+    ]
+
+
+def test_every_view_of_an_answer(ana: Phone) -> None:
+    main = ana.say(ASKED)
+    assert "holds for 2009-2013" in ana.press("More").text
+    assert ana.last.labels == ["Other unit", "Less", "How I read that", "Not right?"]
+    assert "“cal brkt bolt”: part: caliper bracket bolt" in ana.press("How I read that").text
+    assert ana.press("Less").text == main.text
+    assert first_line(ana.press("Other unit").text) == "50 lb-ft = 600 lb-in, 68 N·m (converted)"
+    assert len(ana.shown) == 2
+
+
+def test_a_second_press_of_a_button_that_is_gone_changes_nothing(ana: Phone) -> None:
+    asked = ana.say("12 ondrel bracket bolt torque")
+    data = asked.data("front")
+    ana.press("front")
+    assert ana.press_only("front", asked, data) == "That is answered already."
+    assert (ana.last.edits, ana.count) == (1, 2)
+
+
+def test_a_press_on_a_message_that_was_deleted_is_answered_and_no_more(shop: Shop, ana: Phone) -> None:
+    """The Bot API gives such a message as an InaccessibleMessage, whose date is 0."""
+    asked = ana.say("12 ondrel bracket bolt torque")
+    shop.server.retract(ana.chat, asked.id)
+    ana.press_only("rear", asked, asked.data("rear"))
+    # What stood on it is shown anew: the edit of a message that is gone is refused.
+    shown = ana.answer(3)
+    assert shown.id != asked.id
+    assert first_line(shown.text).startswith("Not in our book")
+    shop.settle()
+    assert shop.refusals() == ["editmessagetext: Bad Request: message to edit not found"]
+
+
+def test_a_gap_is_logged_with_its_number(shop: Shop, ana: Phone) -> None:
+    shown = ana.say("12 ondrel head bolt torque")
+    assert first_line(shown.text).startswith("Not in our book: 2012 Brackwell Ondrel, cylinder head bolt, torque.")
+    [(number, location)] = shop.rows(
+        "SELECT gap, location.name FROM gap JOIN location USING (location) ORDER BY gap DESC LIMIT 1"
+    )
+    assert f"Logged as no. {number} for the curator." in shown.text
+    assert location == "North bay"
+    assert MAKER in shown.text
+    assert shown.labels == []
+
+
+def test_a_change_that_changes_no_word_is_passed_over(shop: Shop, ana: Phone) -> None:
+    shown = ana.say(ASKED)
+    shop.server.edit(ana.chat, ana.said, ASKED)
+    ana.say("12 ondrel rear bleeder socket")
+    assert shop.server.message(ana.chat, shown.id) == shown
+
+
+def test_a_choice_and_then_a_change(ana: Phone) -> None:
+    ana.say("12 ondrel bracket bolt torque")
+    ana.press("front")
+    assert ana.change("12 ondrel bracket bolt socket").labels == ["front", "rear"]
+    assert "REAR caliper bracket bolt, socket" in ana.press("rear").text
+
+
+def test_the_caption_of_a_picture_is_a_question(ana: Phone) -> None:
+    sent = ana.count
+    ana.show("photo", ASKED)
+    assert first_line(ana.answer(sent + 1).text) == ANSWER
+    assert first_line(ana.change("12 ondrel rear bleeder socket").text).startswith("11 mm")
+    ana.show("document", ASKED)
+    assert first_line(ana.answer(sent + 2).text) == ANSWER
+
+
+@pytest.mark.parametrize("kind", ["photo", "document", "voice", "video", "sticker", "contact", "location", "poll"])
+def test_what_has_no_words_gets_one_line(ana: Phone, kind: str) -> None:
+    sent = ana.count
+    ana.show(kind)
+    assert ana.answer(sent + 1).text == TEXT_ONLY
+
+
+def test_an_album_gets_one_answer(shop: Shop, ana: Phone) -> None:
+    sent = ana.count
+    shop.server.album(ana.chat, ["", "", "", ""])
+    assert ana.answer(sent + 1).text == TEXT_ONLY
+    shop.server.album(ana.chat, [ASKED, "", ""])
+    assert first_line(ana.answer(sent + 2).text) == ANSWER
+    assert ana.say("/vehicle").text.startswith("On the lift: 2012 Brackwell Ondrel.")
+    assert ana.count == sent + 3, "the pictures without words got lines of their own"
+
+
+def test_a_long_answer_stays_one_message(ana: Phone) -> None:
+    shown = ana.say(FRONT)
+    assert 3000 < len(shown.text) <= AT_MOST
+    assert shown.labels[-1] == "Not right?"
+    ana.say("/vehicle")
+    assert ana.count == 3
+
+
+def test_a_text_as_long_as_one_can_be_is_answered(ana: Phone) -> None:
+    shown = ana.say("12 ondrel front bracket bolt torque " + "and then some " * 280)
+    assert len(shown.text) <= AT_MOST
+
+
+def test_the_vehicle_on_the_lift(ana: Phone) -> None:
+    for vehicle in ("12 ondrel", "16 wendla"):
+        ana.say(f"{vehicle} lug nut torque")
+    page = ana.say("/vehicle")
+    assert page.labels == ["2012 Brackwell Ondrel", "Clear"]
+    assert ana.press("2012 Brackwell Ondrel").text.startswith("On the lift: 2012 Brackwell Ondrel.")
+    assert "2012 Brackwell Ondrel, FRONT" in ana.say("front bracket bolt torque").text
+    assert ana.press("Clear", page).text.startswith("No vehicle is on the lift.")
+    assert ana.say("front bracket bolt torque").text.startswith("Which vehicle")
+
+
+def test_an_inline_query_offers_a_clean_answer_that_can_be_sent_anywhere(shop: Shop, ana: Phone) -> None:
+    server = shop.server
+    found = server.wait_for_inline(server.inline(ana.person, ASKED).query)
+    [result] = found.results
+    assert (result.title, result.description) == (
+        "50 lb-ft (68 N·m converted)",
+        "2012 Brackwell Ondrel, FRONT caliper bracket bolt, torque",
+    )
+    assert "Caution: Brake dust" in result.text
+    assert "Source: " in result.text
+    assert (found.personal, found.cache_time, found.button) == (True, 0, None)
+    # Elsewhere: the bot sees what was sent there, and knows it for its own.
+    crew = shop.group(ana, privacy=False)
+    made = server.choose(found.query, result.id, crew)
+    assert made.update is not None
+    assert ana.in_group(crew).say("/ask").text.startswith("Write the question behind it")
+    seen = [(one.via_bot, one.ours) for one in server.transcript(crew)]
+    assert seen == [(True, False), (False, False), (False, True)]
+
+
+@pytest.mark.parametrize("text", ["", "12 ondrel bracket bolt torque", "12 ondrel head bolt torque", "thanks", NASTY])
+def test_an_inline_query_that_has_no_clean_answer_offers_nothing(shop: Shop, ana: Phone, text: str) -> None:
+    found = shop.server.wait_for_inline(shop.server.inline(ana.person, text).query)
+    assert (found.results, found.button) == ((), None)
+
+
+def test_an_inline_query_of_a_stranger_is_refused(shop: Shop) -> None:
+    stranger = shop.server.person(9001, "Zed", opened=False)
+    found = shop.server.wait_for_inline(shop.server.inline(stranger, ASKED).query)
+    assert found.results == ()
+    assert found.button == {"text": "Ask your shop for an invite.", "start_parameter": "invite"}
+    # What pressing that button hands in.
+    shop.server.say(stranger, "/start invite")
+    assert shop.server.wait_for_answer(stranger, 1).text == "Ask your shop for an invite."
+
+
+def test_a_press_or_a_query_that_is_too_old_to_be_answered_harms_nothing(shop: Shop, ana: Phone) -> None:
+    """Bot API, answerCallbackQuery: there is a time after which the server takes no answer."""
+    ana.say("12 ondrel bracket bolt torque")
+    shop.server.settings(query_seconds=0)
+    shop.server.press(ana.chat, ana.last.id, "front")
+    shop.server.wait_for(ana.chat, edits=1)
+    assert first_line(ana.last.text) == ANSWER
+    shop.server.wait_for(method="answerCallbackQuery", calls=len(shop.server.calls("answerCallbackQuery")) or 1)
+    shop.server.settings(query_seconds=60)
+    shop.log.wait("not answered in time", what="notice")
+    old = "query is too old and response timeout expired or query ID is invalid"
+    assert shop.refusals() == [f"answercallbackquery: Bad Request: {old}"]
+
+
+def test_updates_that_nobody_wrote_are_passed_over(shop: Shop, ana: Phone) -> None:
+    """Kinds that a messenger may add, and one that the library cannot take in, do not hold up the next question."""
+    sent = ana.count
+    shop.server.raw_update("message", {"message_id": 1, "date": "yesterday"})
+    shop.server.raw_update("message", {"of": "next year"})
+    assert first_line(ana.say(ASKED).text) == ANSWER
+    assert ana.count == sent + 1
+    shop.settle()
+    assert [one.partition(":")[0] for one in shop.faults()] == ["an update that cannot be read was skipped"] * 2
