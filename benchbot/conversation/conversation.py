@@ -295,7 +295,7 @@ class Conversation:
         if not asking.on_record:
             reply = compose(outcome, reading, None, self.lexicon.vocabulary, asking.stored is None, manner.language)
             return Turn(outcome, reading, None, reply, asking.stored is None, before=asking.stored)
-        past = next_past(readings, outcome, asking.past, self.book)
+        past = next_past(readings, outcome, asking.past, self.book, manner.language)
         past = replace(past, settled=True) if settles else past
         shown: tuple[tuple[str, int], ...] = ()
         gap: GapEntry | None = None

@@ -17,7 +17,8 @@ class Past:
     vehicles: make and model of every vehicle that can be meant; state as in VehicleRead.
     answered: the last question got its answer or its gap, so that a vehicle named next starts afresh.
     settled: no other vehicle was named since the one on the lift was put there.
-    choices: what each choice of the pending question states, in order; labels: how they were shown.
+    choices: what each choice of the pending question states, in order; labels: how the book's language says them;
+    shown: how another language showed them, empty where none did.
     """
 
     vehicles: tuple[tuple[str, str], ...] = ()
@@ -34,6 +35,7 @@ class Past:
     settled: bool = True
     choices: tuple[dict[str, Any], ...] = ()
     labels: tuple[str, ...] = ()
+    shown: tuple[str, ...] = ()
 
     def to_text(self) -> str:
         return json.dumps(asdict(self), ensure_ascii=False, separators=(",", ":"))
@@ -56,6 +58,8 @@ class Past:
             settled=plain.get("settled", True),
             choices=tuple(plain["choices"]),
             labels=tuple(plain["labels"]),
+            # what was remembered before replies had languages holds none
+            shown=tuple(plain.get("shown", ())),
         )
 
 

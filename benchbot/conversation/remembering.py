@@ -10,11 +10,13 @@ from benchbot.conversation.lift import Lift
 from benchbot.conversation.past import Past
 from benchbot.lookup.lookup import RANGE_CHOSEN
 from benchbot.outcomes import Answer, Calculation, Choose, Gap, Other, Outcome
+from benchbot.reply.choices import choices_of
+from benchbot.reply.languages import wording_of
 from benchbot.understanding.reading import Ask, Reading
 
 
-def next_past(readings: tuple[Reading, ...], outcome: Outcome, past: Past, book: Book) -> Past:
-    """The memory after this turn; small talk and sums change nothing."""
+def next_past(readings: tuple[Reading, ...], outcome: Outcome, past: Past, book: Book, language: str = "en") -> Past:
+    """The memory after this turn; small talk and sums change nothing. language: the one that choices are shown in."""
     reading = readings[0]
     if leaves_the_vehicle(reading, outcome):
         return Past()
@@ -22,7 +24,8 @@ def next_past(readings: tuple[Reading, ...], outcome: Outcome, past: Past, book:
         return past
     options = outcome.options if isinstance(outcome, Choose) else ()
     if isinstance(outcome, Choose) and outcome.about == "unit":
-        return replace(past, choices=tuple(o.states for o in options), labels=tuple(o.label for o in options))
+        states, labels = tuple(o.states for o in options), tuple(o.label for o in options)
+        return replace(past, choices=states, labels=labels, shown=_shown(outcome, language))
     asks = reading.asks
     if len(readings) > 1 and isinstance(outcome, Choose):
         asks = _asks_of_all(readings)
@@ -47,8 +50,17 @@ def next_past(readings: tuple[Reading, ...], outcome: Outcome, past: Past, book:
         answered=isinstance(outcome, (Answer, Gap, Other)),
         choices=tuple(option.states for option in options),
         labels=tuple(option.label for option in options),
+        shown=_shown(outcome, language) if isinstance(outcome, Choose) else (),
     )
     return replace(after, settled=_settled(after, outcome, past))
+
+
+def _shown(asked: Choose, language: str) -> tuple[str, ...]:
+    """The labels as they are shown, where that is not how the options have them."""
+    wording = wording_of(language)
+    if wording.is_the_books:
+        return ()
+    return tuple(choice.label for choice in choices_of(asked.options, asked.key, wording))
 
 
 def _settled(after: Past, outcome: Outcome, past: Past) -> bool:

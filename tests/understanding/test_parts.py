@@ -49,6 +49,9 @@ BRACKET, PIN = "caliper bracket bolt", "caliper slide pin bolt"
         ("lug knot", "wheel nut"),
         ("tuerca de rueda", "wheel nut"),
         ("purgador trasero", "bleeder screw"),
+        ("tornillo del volante del motor", "flywheel bolt"),
+        ("tornillo del volante de dirección", "steering wheel bolt"),
+        ("tapón de drenado del radiador", "coolant drain plug"),
     ],
 )
 def test_one_component(desk: Desk, text: str, component: str) -> None:
@@ -72,6 +75,9 @@ def test_one_component(desk: Desk, text: str, component: str) -> None:
         ("ball joint nut", {"lower ball joint nut", "upper ball joint nut"}),
         ("lugs", {"wheel nut", "wheel bolt"}),
         ("plug torque", {"spark plug", "engine oil drain plug"}),
+        ("torque del volante", {"steering wheel bolt", "steering wheel nut", "flywheel bolt"}),
+        ("tornillo del volante", {"steering wheel bolt", "flywheel bolt"}),
+        ("tapón del radiador", {"radiator cap", "coolant drain plug"}),
     ],
 )
 def test_words_with_more_than_one_meaning_keep_them_all(desk: Desk, text: str, components: set[str]) -> None:

@@ -142,6 +142,11 @@ NAMES = {
     "transmission check plug": "trans check plug|trans level plug|trans overflow plug|check plug",
     "transmission pan bolt": "trans pan bolt|trans sump bolt|gearbox sump bolt",
     "coolant": "coolant|antifreeze|anticongelante",
+    "coolant drain plug": "radiator plug|tapon de drenado del radiador|tapon del radiador",
+    "radiator cap": "radiator cap|tapon del radiador",
+    "flywheel bolt": "flywheel bolt|volante motor|volante",
+    "steering wheel bolt": "steering wheel bolt|tornillo volante direccion|volante|tornillo del volante",
+    "steering wheel nut": "steering wheel nut|tuerca volante direccion|volante|tuerca del volante",
     "O2 sensor": "o2 sensor|lambda|oxygen sensor|lambda sensor",
     "exhaust flange nut": "exhaust flange nut|downpipe nut|donut exhaust|downpipe",
     "engine mount bolt": "engine mount bolt|motor mount bolt|soporte de motor",
@@ -153,7 +158,8 @@ ALWAYS_ASKED = (
     "|stud|birlo|spindle nut|wheel bearing|hub bolt|hub bolts|pinch bolt|strut bolt|strut nut"
     "|control arm bolt|brake line"
     "|ball joint nut|bearing nut|parking brake|e-brake|plug|cv axle|driveshaft nut|transfer case plug|diff plug"
-    "|castle nut|sway bar bolt|brake hose|rotor bolt|drum bolt|terminal|fluid"
+    "|castle nut|sway bar bolt|brake hose|rotor bolt|drum bolt|terminal|fluid|volante|tornillo del volante"
+    "|tuerca del volante|tapon del radiador"
 )  # fmt: skip
 CLEAR = (
     "bracket bolt|caliper bracket bolt|slide pin bolt|guide pin bolt|slide pin|hub nut|axle nut"
