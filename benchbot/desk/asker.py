@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from benchbot.conversation.manner import Manner
 from benchbot.desk.wording import Wording, wording_of
+from benchbot.people.register import People
 from benchbot.people.rights import Action, decide
 from benchbot.people.terms import Decision, Location, Membership, Role
 
@@ -26,6 +27,14 @@ class Asker:
     memberships: tuple[Membership, ...] = ()
     standing: Membership | None = None
 
+    @classmethod
+    def of(cls, person: str, name: str, people: People) -> Asker:
+        """As the register knows them at this moment."""
+        memberships = people.memberships(person)
+        if len(memberships) < 2:
+            return cls(person, name, memberships, memberships[0] if memberships else None)
+        return cls(person, name, memberships, people.standing(person))
+
     @property
     def words(self) -> Wording:
         return wording_of(self.language)
@@ -39,10 +48,15 @@ class Asker:
     @property
     def manner(self) -> Manner:
         if self.standing is None:
-            return Manner(asks_again=True)
+            return Manner(language=self.language, asks_again=True)
         place = self.standing.location
         kept = timedelta(hours=place.vehicle_hours)
         return Manner(place.number, UNITS[place.units], place.language, kept, asks_again=True)
+
+    def knowing(self, location: Location) -> Asker:
+        """The same person once something else is set for one of their locations."""
+        memberships = tuple(_at(one, location) for one in self.memberships)
+        return replace(self, memberships=memberships, standing=self.standing and _at(self.standing, location))
 
     def role_at(self, location: int) -> Role | None:
         return next((one.role for one in self.memberships if one.location.number == location), None)
@@ -59,6 +73,10 @@ class Asker:
         decisions = [decide(action, one.role, private) for one in self.memberships]
         allowed = next((one for one in decisions if one.allowed), None)
         return allowed or (decisions[0] if decisions else decide(action, None, private))
+
+
+def _at(membership: Membership, location: Location) -> Membership:
+    return replace(membership, location=location) if membership.location.number == location.number else membership
 
 
 def role_name(role: str, words: Wording) -> str:

@@ -75,13 +75,10 @@ class Desk:
     def _asker(self, incoming: Incoming) -> Asker:
         if not incoming.person:
             return Asker("", "")
-        memberships = self._people.memberships(incoming.person)
-        standing = memberships[0] if len(memberships) == 1 else None
-        if len(memberships) > 1:
-            standing = self._people.standing(incoming.person)
-        if memberships:
+        asker = Asker.of(incoming.person, incoming.name, self._people)
+        if asker.memberships:
             self._people.rename_person(incoming.person, incoming.name)
-        return Asker(incoming.person, incoming.name, memberships, standing)
+        return asker
 
     def _take(self, handling: Handling) -> None:
         incoming, words = handling.incoming, handling.words
@@ -206,7 +203,7 @@ class Desk:
         with handling.writing():
             handling.post(greeting(handling.asker))
             if handling.incoming.private:
-                handling.after_change(handling.asker.person, handling.asker.memberships)
+                handling.after_change(handling.asker.person, self._people)
 
     def _press(self, handling: Handling) -> None:
         number, _, code = handling.incoming.text.partition(":")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
@@ -14,7 +14,7 @@ from benchbot.desk.menus import menu
 from benchbot.desk.pages import pages
 from benchbot.desk.sheets import AtOnce, Notice, Parcel, Sheet
 from benchbot.desk.wording import Wording
-from benchbot.people.terms import Membership
+from benchbot.people.register import People
 from benchbot.records import arrivals, cards, outbox
 from benchbot.records.record import Record, Store
 from benchbot.reply.reply import Block
@@ -77,9 +77,9 @@ class Handling:
         """A message to somebody's private chat, which has their own number."""
         self.send(Parcel("post", person.removeprefix("telegram "), sheet))
 
-    def after_change(self, person: str, memberships: Collection[Membership]) -> None:
-        """Somebody belongs elsewhere, or as something else, now: their menu is the one for that."""
-        self.send(menu(person, memberships))
+    def after_change(self, person: str, people: People) -> None:
+        """Somebody belongs elsewhere, stands elsewhere or is something else now: their menu is the one for that."""
+        self.send(menu(Asker.of(person, "", people)))
 
     def notice(self, text: str = "", loud: bool = False) -> None:
         """Answers a press."""

@@ -9,6 +9,7 @@ from benchbot.conversation.manner import Aside
 from benchbot.desk.handling import Handling
 from benchbot.desk.sheets import Offer, Offers, Sheet
 from benchbot.outcomes import Answer
+from benchbot.reply.languages import wording_of
 from benchbot.reply.subjects import subject_words
 
 
@@ -29,14 +30,14 @@ class Inline:
 
         def beside(turn: Turn) -> None:
             with handling.writing():
-                handling.at_once.append(Offers(incoming.query, (self._offer(turn),)))
+                handling.at_once.append(Offers(incoming.query, (self._offer(turn, manner.language),)))
 
         # what is offered can be sent without us hearing of it, so it counts as shown
         chat = f"{incoming.person} inline"
         self.conversation.say(chat, incoming.person, text, None, manner, beside, Aside())
 
-    def _offer(self, turn: Turn) -> Offer:
+    def _offer(self, turn: Turn, language: str) -> Offer:
         assert isinstance(turn.outcome, Answer)
         title, _, _ = turn.reply.short.partition(" - ")
-        line = subject_words(turn.outcome.findings[0].subject)
+        line = subject_words(turn.outcome.findings[0].subject, wording_of(language))
         return Offer(title, line, Sheet((*turn.reply.blocks, *turn.reply.below)))

@@ -8,6 +8,7 @@ from benchbot.desk.asker import role_name
 from benchbot.desk.codes import number_in
 from benchbot.desk.handling import Handling, plain
 from benchbot.desk.sheets import Button, Parcel, Sheet
+from benchbot.desk.wording import ENGLISH, Wording, wording_of
 from benchbot.people import invites
 from benchbot.people.codes import deep_link
 from benchbot.people.register import People
@@ -46,7 +47,10 @@ class InvitePages:
         return Sheet((Block("question", head),), buttons)
 
     def make(self, handling: Handling, about: list[str]) -> Sheet:
-        """Makes the invite and sends its picture; the code stands there and nowhere else."""
+        """Makes the invite and sends its picture; the code stands there and nowhere else.
+
+        The picture speaks to whoever comes in, so it has the language of the location.
+        """
         words, number, role = handling.words, int(about[0]), self._role(about)
         kind = KINDS.get(about[2]) if len(about) > 2 else None
         if role is None or kind is None:
@@ -54,15 +58,16 @@ class InvitePages:
         uses, days = kind
         invite, code = invites.make(self.record, number, role, uses, days, handling.asker.person, handling.now)
         location, link = self._name(about[0]), deep_link(handling.bot.link, code)
+        theirs = self._spoken(number)
         lines = (
-            words.invite_caption.format(location=location, role=role_name(role, words), link=link),
-            words.invite_by_hand.format(bot=handling.bot.username, code=code),
-            words.invite_until.format(uses=self._uses(handling, uses), until=_until(invite)),
+            theirs.invite_caption.format(location=location, role=role_name(role, theirs), link=link),
+            theirs.invite_by_hand.format(bot=handling.bot.username, code=code),
+            theirs.invite_until.format(uses=_uses(uses, theirs), until=_until(invite)),
         )
         card = handling.card("page", {"picture": True})
         revoke = Button(words.invite_revoke, f"iv.{number}.{invite.number}")
         caption = Sheet(tuple(Block("note", line) for line in lines), (revoke,))
-        title = words.invite_title.format(location=location)
+        title = theirs.invite_title.format(location=location)
         chat = handling.incoming.chat
         handling.send(Parcel("picture", chat, caption, card=card, code=link, title=title))
         return Sheet((Block("note", words.invite_made),), (Button(words.back, f"l.{number}"),))
@@ -87,7 +92,7 @@ class InvitePages:
             return plain(words.pressed_old)
         ended = invites.revoke(self.record, number, handling.now)
         if isinstance(ended, Refused):
-            return plain(ended.reason)
+            return plain(words.refused(ended))
         return Sheet((Block("note", words.invite_revoked),), (Button(words.location_invites, f"io.{about[0]}"),))
 
     def _role(self, about: list[str]) -> Role | None:
@@ -99,13 +104,17 @@ class InvitePages:
             shown=invite.shown, role=role, uses=invite.uses_left, until=_until(invite)
         )
 
-    def _uses(self, handling: Handling, uses: int) -> str:
-        words = handling.words
-        return words.invite_uses_one if uses == 1 else words.invite_uses_many.format(count=uses)
+    def _spoken(self, number: int) -> Wording:
+        location = self.people.location(number)
+        return wording_of(location.language) if location else ENGLISH
 
     def _name(self, number: str) -> str:
         location = self.people.location(int(number))
         return location.name if location else ""
+
+
+def _uses(uses: int, words: Wording) -> str:
+    return words.invite_uses_one if uses == 1 else words.invite_uses_many.format(count=uses)
 
 
 def _until(invite: Invite) -> str:

@@ -8,7 +8,6 @@ from benchbot.desk.asker import Asker, role_name
 from benchbot.desk.handling import Handling, plain
 from benchbot.desk.sheets import Offers, Sheet
 from benchbot.desk.standing import greeting
-from benchbot.desk.wording import wording_of
 from benchbot.people import invites
 from benchbot.people.codes import looks_like_code
 from benchbot.people.register import People
@@ -44,11 +43,9 @@ class Joining:
             if came.how != "already":
                 # whoever has just come in stands where they came in
                 self.people.stand(incoming.person, came.location.number)
-            memberships = self.people.memberships(incoming.person)
-            standing = self.people.standing(incoming.person)
-            handling.asker = Asker(incoming.person, incoming.name, memberships, standing)
+            handling.asker = Asker.of(incoming.person, incoming.name, self.people)
             handling.post(self._welcome(handling, came))
-            handling.after_change(incoming.person, memberships)
+            handling.after_change(incoming.person, self.people)
 
     def turn_away(self, handling: Handling) -> None:
         """A stranger."""
@@ -65,7 +62,7 @@ class Joining:
                 return
 
     def _welcome(self, handling: Handling, came: Joined) -> Sheet:
-        words = wording_of(came.location.language)
+        words = handling.words
         form = {"joined": words.joined, "raised": words.raised, "already": words.joined_before}[came.how]
         head = form.format(role=role_name(came.role, words), location=came.location.name)
         return Sheet((Block("question", head), *greeting(handling.asker).blocks[1:]))

@@ -85,7 +85,7 @@ class LocationPages:
             changed = self.people.set_defaults(int(about[0]), language=value)
             if isinstance(changed, Location):
                 for member in self.people.members(changed.number):
-                    handling.after_change(member.person, self.people.memberships(member.person))
+                    handling.after_change(member.person, self.people)
             return self._set(handling, changed)
         location = self.people.location(int(about[0]))
         head = handling.words.language_which.format(location=location.name if location else "")
@@ -101,7 +101,9 @@ class LocationPages:
 
     def _set(self, handling: Handling, changed: Location | Refused) -> Sheet:
         if isinstance(changed, Refused):
-            return plain(changed.reason)
+            return plain(handling.words.refused(changed))
+        # from here on the page speaks as the location does now
+        handling.asker = handling.asker.knowing(changed)
         return self.sheet(handling, changed)
 
     def _which(self, handling: Handling, head: str, buttons: list[Button], number: str) -> Sheet:

@@ -8,6 +8,7 @@ from benchbot.desk.asker import role_name
 from benchbot.desk.codes import number_in
 from benchbot.desk.handling import Handling, plain
 from benchbot.desk.sheets import Button, Sheet
+from benchbot.desk.wording import wording_of
 from benchbot.people.register import People
 from benchbot.people.terms import ROLES, Member, Refused
 from benchbot.reply.reply import Block
@@ -52,12 +53,13 @@ class MemberPages:
             return self._gone(handling, about[0])
         changed = self.people.change_role(member.person, int(about[0]), role, handling.asker.person, handling.now)
         if isinstance(changed, Refused):
-            return self._sheet(handling, int(about[0]), member, changed.reason)
+            return self._sheet(handling, int(about[0]), member, words.refused(changed))
         named = role_name(role, words)
         if changed.before != role:
-            told = words.member_told_role.format(role=named, location=changed.location.name)
+            theirs = wording_of(changed.location.language)
+            told = theirs.member_told_role.format(role=role_name(role, theirs), location=changed.location.name)
             handling.tell(member.person, plain(told))
-            handling.after_change(member.person, self.people.memberships(member.person))
+            handling.after_change(member.person, self.people)
         line = words.member_changed.format(name=member.name, role=named, location=changed.location.name)
         after = self._member(about)
         return self._sheet(handling, int(about[0]), after, line) if after else plain(line)
@@ -77,8 +79,8 @@ class MemberPages:
             return self._gone(handling, about[0])
         changed = self.people.remove(member.person, int(about[0]), handling.asker.person, handling.now)
         if isinstance(changed, Refused):
-            return self._sheet(handling, int(about[0]), member, changed.reason)
-        handling.after_change(member.person, self.people.memberships(member.person))
+            return self._sheet(handling, int(about[0]), member, words.refused(changed))
+        handling.after_change(member.person, self.people)
         line = Block("note", words.member_removed.format(name=member.name, location=changed.location.name))
         return Sheet((line,), (Button(words.location_members, f"m.{about[0]}"),))
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from benchbot.desk.asker import Asker
 from benchbot.desk.sheets import Parcel
-from benchbot.desk.wording import ENGLISH, Wording, wording_of
+from benchbot.desk.wording import Wording
 from benchbot.people.terms import Membership
 
 OWNER_COMMANDS = ("people", "invite", "locations")
@@ -35,10 +36,9 @@ def meaning(command: str, words: Wording) -> str:
     }[command]
 
 
-def menu(person: str, memberships: Collection[Membership]) -> Parcel:
-    """The menu of a person's private chat with the bot."""
-    commands = commands_of(memberships)
-    words = next((wording_of(one.location.language) for one in memberships), ENGLISH)
-    labels = tuple(meaning(command, words) for command in commands)
-    chat = person.removeprefix("telegram ")
+def menu(asker: Asker) -> Parcel:
+    """The menu of a person's private chat with the bot, in the language of where they stand."""
+    commands = commands_of(asker.memberships)
+    labels = tuple(meaning(command, asker.words) for command in commands)
+    chat = asker.person.removeprefix("telegram ")
     return Parcel("menu", chat, codes=commands, labels=labels, twice=True)

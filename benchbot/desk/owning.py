@@ -64,11 +64,12 @@ class Owning:
 
     def command(self, handling: Handling, command: str) -> None:
         """The first page, or the only location's own page where there is one alone."""
+        words = handling.words
         decision = handling.asker.may_anywhere("see members", handling.incoming.private)
         if not decision.allowed:
-            handling.say(decision.reason)
+            handling.say(words.denied(decision))
             return
-        owned, words = handling.asker.owned(), handling.words
+        owned = handling.asker.owned()
         head, code = {
             "locations": (words.locations_head, "l"),
             "people": (words.members_which, "m"),
@@ -99,7 +100,7 @@ class Owning:
             return
         decision = handling.asker.may(action, location, private)
         if not decision.allowed:
-            handling.refuse(decision.reason)
+            handling.refuse(words.denied(decision))
             return
         with handling.writing():
             sheet = page(handling, about)
@@ -119,7 +120,7 @@ class Owning:
                 else asker.may("rename location", entry.body["location"], True)
             )
             if not decision.allowed:
-                handling.post(plain(decision.reason))
+                handling.post(plain(words.denied(decision)))
                 return
             if entry.what == "location name":
                 made = self.people.add_location(text, asker.person, handling.now)
@@ -130,13 +131,13 @@ class Owning:
             if not isinstance(made, Location):
                 # asked once more: a name that is taken or unfit is no reason to start over
                 expected.put(handling.record, handling.chat, asker.person, entry, handling.now + LocationPages.AWAITED)
-                handling.post(plain(made.reason))
+                handling.post(plain(words.refused(made)))
                 return
             card = handling.card("page", {}, handling.incoming.message)
             page = LocationPages(self.people, self.record).sheet(handling, made)
             handling.post(Sheet((Block("note", form.format(location=made.name)), *page.blocks), page.buttons), card)
             if entry.what == "location name":
-                handling.after_change(asker.person, self.people.memberships(asker.person))
+                handling.after_change(asker.person, self.people)
 
     def _which(self, handling: Handling, owned: list[Location], head: str, code: str) -> Sheet:
         words = handling.words
@@ -153,13 +154,14 @@ class Owning:
             handling.change(sheet, card.number, handling.incoming.message)
 
     def _ask_name(self, handling: Handling, card: Card) -> None:
+        words = handling.words
         decision = handling.asker.may_anywhere("add location", handling.incoming.private)
         if not decision.allowed:
-            handling.refuse(decision.reason)
+            handling.refuse(words.denied(decision))
             return
         with handling.writing():
             handling.notice()
             entry, until = Expected("location name", {}), handling.now + LocationPages.AWAITED
             expected.put(handling.record, handling.chat, handling.asker.person, entry, until)
-            sheet = Sheet((Block("question", handling.words.location_ask_name),), (Button(handling.words.cancel, "x"),))
+            sheet = Sheet((Block("question", words.location_ask_name),), (Button(words.cancel, "x"),))
             handling.change(sheet, card.number, handling.incoming.message)

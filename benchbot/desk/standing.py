@@ -50,7 +50,10 @@ class Standing:
         if chosen is None or isinstance(self.people.stand(handling.asker.person, number), Refused):
             handling.refuse(handling.words.pressed_old)
             return
+        spoken = handling.asker.language
         handling.asker = replace(handling.asker, standing=chosen)
+        if handling.asker.language != spoken:
+            handling.after_change(handling.asker.person, self.people)
         handling.notice()
         if "said" in card.body:
             self.questions.answer_on(handling, card, card.body["said"], card.body["message"])

@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from benchbot.people.terms import About, Decision, Refused
 
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """The sentences in one language; the defaults are English."""
+    """The sentences in one language; the defaults are English.
+
+    refusals, denials: what the people's room says in English, by what a refusal is about and by a denial's own words;
+    what is not there is said as that room says it.
+    """
+
+    language: str = "en"
+    refusals: Mapping[About, str] = field(default_factory=dict)
+    denials: Mapping[str, str] = field(default_factory=dict)
 
     # to whoever is no member
     outside: str = "Ask your shop for an invite."
@@ -32,7 +43,6 @@ class Wording:
         "I never guess: what decides the value I ask for, and what the book does not hold goes to the curator."
     )
     help_words: str = "Choices can be tapped or typed. A changed question changes its answer."
-    help_commands: str = "Commands: {commands}"
     unknown_command: str = "I do not know /{command}. /help says what I can do."
     ask_what: str = "Write the question behind it: /ask year, make and model, the part, front or rear."
     menu_start: str = "Join with a code from your shop"
@@ -84,7 +94,6 @@ class Wording:
     lift_asked_again: str = "I ask again after {hours} h, or when another vehicle was named."
     lift_change: str = "Change to:"
     lift_clear: str = "Clear"
-    lift_cleared: str = "The lift is empty."
 
     # where one stands
     stand_which: str = "Where do you stand?"
@@ -110,7 +119,6 @@ class Wording:
     location_invites: str = "Open invites"
     back: str = "Back"
     cancel: str = "Cancel"
-    cancelled: str = "Left as it was."
     units_which: str = "Which unit goes first behind the value of the source?"
     units_source: str = "As the book has it"
     units_metric: str = "N·m, mm, L"
@@ -152,10 +160,23 @@ class Wording:
     invite_line: str = "{shown}…: {role}, {uses} left, until {until} UTC"
     invite_made: str = "The invite is below. Send it on, or print it and pin it on the wall."
 
+    def refused(self, refused: Refused) -> str:
+        """Why nothing was changed."""
+        return self.refusals.get(refused.about, refused.reason)
+
+    def denied(self, decision: Decision) -> str:
+        """Why somebody may not do a thing."""
+        return self.denials.get(decision.reason, decision.reason)
+
 
 ENGLISH = Wording()
 
 
 def wording_of(language: str) -> Wording:
     """The sentences of a language; English where a location's language is none of ours."""
-    return {"en": ENGLISH}.get(language, ENGLISH)
+    if language == "es":
+        # read when first spoken, as most shops never speak it
+        from benchbot.desk.spanish import SPANISH
+
+        return SPANISH
+    return ENGLISH

@@ -140,7 +140,6 @@ QUESTIONS = {
         "¿Cuál: el volante de dirección o el volante del motor?"
     ),
     "Bolt or nut of the steering wheel?": "¿Tornillo o tuerca del volante de dirección?",
-    "Which: the radiator's cap, or its drain plug?": "¿Cuál: la tapa del radiador o su tapón de drenado?",
     "Which pump?": "¿Qué bomba?",
     "Alignment cam bolt, or the camshaft?": "¿El tornillo excéntrico de alineación o el árbol de levas?",
     "Which cylinder: wheel, clutch slave or master?": (

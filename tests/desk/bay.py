@@ -14,7 +14,7 @@ from benchbot.desk.incoming import Bot, Incoming, What
 from benchbot.desk.sheets import AtOnce, Button, Notice, Offers, Parcel, Sheet
 from benchbot.people import invites
 from benchbot.people.register import People
-from benchbot.people.terms import Joined, Location, Role
+from benchbot.people.terms import Joined, Language, Location, Role
 from benchbot.places import Home
 from benchbot.records import arrivals, outbox
 from benchbot.records.record import Record, open_record
@@ -58,6 +58,7 @@ class Bay:
     clock: Clock = field(default_factory=Clock)
     messages: dict[str, list[Message]] = field(default_factory=dict)
     menus: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    menu_labels: dict[str, tuple[str, ...]] = field(default_factory=dict)
     notices: list[Notice] = field(default_factory=list)
     offers: list[Offers] = field(default_factory=list)
     desk: Desk = field(init=False)
@@ -80,9 +81,11 @@ class Bay:
         self.desk.close()
         self.desk = Desk(self.home, BOT, self.clock)
 
-    def location(self, name: str) -> Location:
+    def location(self, name: str, language: Language = "en") -> Location:
         """A location with an owner whom nobody has met."""
         made = self.people.add_location(name, "telegram 1", self.clock())
+        assert isinstance(made, Location)
+        made = self.people.set_defaults(made.number, language=language)
         assert isinstance(made, Location)
         return made
 
@@ -121,6 +124,7 @@ class Bay:
     def _show(self, parcel: Parcel, claimed: outbox.Claimed) -> str:
         if parcel.do == "menu":
             self.menus[parcel.chat] = parcel.codes
+            self.menu_labels[parcel.chat] = parcel.labels
             return ""
         if parcel.do in ("post", "picture"):
             number = str(next(self._ids))

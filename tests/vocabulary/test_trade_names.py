@@ -159,7 +159,7 @@ ALWAYS_ASKED = (
     "|control arm bolt|brake line"
     "|ball joint nut|bearing nut|parking brake|e-brake|plug|cv axle|driveshaft nut|transfer case plug|diff plug"
     "|castle nut|sway bar bolt|brake hose|rotor bolt|drum bolt|terminal|fluid|volante|tornillo del volante"
-    "|tuerca del volante|tapon del radiador"
+    "|tuerca del volante"
 )  # fmt: skip
 CLEAR = (
     "bracket bolt|caliper bracket bolt|slide pin bolt|guide pin bolt|slide pin|hub nut|axle nut"
