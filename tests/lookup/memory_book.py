@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from typing import Any
 
 from benchbot.book.rows import NameHit, SpecRow, VehicleName
 from benchbot.book.vehicles import VehicleWords
-from benchbot.records.record import Entry
+from benchbot.records.record import Entry, Kept
 
 
 @dataclass(slots=True)
@@ -67,22 +69,32 @@ class MemoryBook:
 
 
 class MemoryRecord:
-    """Chat states alone; gaps are counted."""
+    """Chat states alone; gaps are counted, and no vehicle that was on a lift is remembered."""
 
     def __init__(self) -> None:
         self._states: dict[str, str] = {}
+        self._answers = 0
         self._gaps = 0
 
     def chat_state(self, chat: str, now: datetime) -> str | None:
         return self._states.get(chat)
 
-    def put(self, entry: Entry) -> int | None:
+    def put(self, entry: Entry) -> Kept:
         if entry.state is not None:
             self._states[entry.chat] = entry.state
-        if entry.gap is None:
-            return None
-        self._gaps += 1
-        return self._gaps
+        self._answers += 1
+        self._gaps += entry.gap is not None
+        return Kept(self._answers, self._gaps if entry.gap is not None else None, True)
+
+    def rows(self, statement: str, values: Mapping[str, Any]) -> list[tuple[Any, ...]]:
+        return []
+
+    @contextmanager
+    def writing(self) -> Iterator[MemoryRecord]:
+        yield self
+
+    def run(self, statement: str, values: Mapping[str, Any]) -> None:
+        """Whatever else goes on record is let go."""
 
     def close(self) -> None:
         """Nothing is open."""
