@@ -24,11 +24,11 @@ SHOP = "North bay"
 STOP_SECONDS = 30.0
 
 
-def let_in(home: Home, roles: Mapping[Role, Sequence[int]], name: str = SHOP) -> None:
-    """Makes a location, and members of it by the numbers that the messenger has for them."""
+def let_in(home: Home, owner: int, roles: Mapping[Role, Sequence[int]], name: str = SHOP) -> None:
+    """Makes a location with its owner and other members, by the numbers that the messenger has for them."""
     now = datetime.now(UTC)
     with open_record(f"sqlite:///{home.record}") as record, record.writing():
-        location = People(record).add_location(name, "telegram 1", now)
+        location = People(record).add_location(name, f"telegram {owner}", now)
         assert isinstance(location, Location)
         for role, numbers in roles.items():
             for at in range(0, len(numbers), USES_AT_MOST):

@@ -1,17 +1,12 @@
-"""A shop on the messenger: the running bot in a process of its own, the stand-in that it talks to, people's phones.
-
-Started by its path this is the bot with less patience, or with a clock that tests set; else `benchbot telegram` runs.
-"""
+"""A shop on the messenger: the running bot in a process of its own, the stand-in that it talks to, people's phones."""
 
 from __future__ import annotations
 
-import json
 import os
 import shutil
 import signal
 import subprocess
 import sys
-import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -19,11 +14,12 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from itertools import count
 from pathlib import Path
-from typing import IO, Any
+from typing import Any
 
 from parts import fresh_home, record_of
+from running_bot import CLOCK, SECONDS, Log, Running, moment_in
 from standin.client import StandIn
-from standin.looks import Made, Shown
+from standin.looks import InlineAnswer, Made, Shown
 
 from benchbot.people import invites
 from benchbot.people.register import People
@@ -31,10 +27,8 @@ from benchbot.people.terms import Location, Role
 from benchbot.places import Home
 from benchbot.records.record import Record
 
-SECONDS = 20.0  # a busy machine must not fail a test
-SEND_SECONDS = 2.0  # how long a call may take in the process with a set clock
-CLOCK = "BENCHBOT_TEST_CLOCK"
 BENCHBOT = (sys.executable, "-m", "benchbot")
+NOBODY = 1  # owns every location that has no other owner
 IN_HAND = """
 SELECT (SELECT count(*) FROM arrival WHERE handled_at = '')
      + (SELECT count(*) FROM sending WHERE state IN ('waiting', 'sending'))
@@ -42,66 +36,6 @@ SELECT (SELECT count(*) FROM arrival WHERE handled_at = '')
 
 _persons = count(501)
 _groups = count(1)
-
-
-class Log:
-    """What the process writes, line by line as it comes; `wait` returns as soon as a line is there."""
-
-    def __init__(self, stream: IO[str]) -> None:
-        self.lines: list[dict[str, Any]] = []
-        self.text = ""
-        self._more = threading.Condition()
-        self._thread = threading.Thread(target=self._read, args=(stream,), daemon=True)
-        self._thread.start()
-
-    def _read(self, stream: IO[str]) -> None:
-        with stream:
-            for line in stream:
-                plain = json.loads(line) if line.startswith("{") else {"level": "", "event": line.rstrip("\n")}
-                with self._more:
-                    self.text += line
-                    self.lines.append(plain)
-                    self._more.notify_all()
-
-    def wait(self, event: str, times: int = 1, since: int = 0, **facts: Any) -> dict[str, Any]:
-        """The line that tells of the event with these facts, or the last of so many. since: lines to leave out."""
-
-        def found() -> list[dict[str, Any]]:
-            wanted = {"event": event, **facts}
-            return [one for one in self.lines[since:] if wanted.items() <= one.items()]
-
-        with self._more:
-            if not self._more.wait_for(lambda: len(found()) >= times, SECONDS):
-                raise AssertionError(f"not in the log: {event} {facts}\n{self.text}")
-            return found()[times - 1]
-
-    def pause(self) -> None:
-        """Until the next line, or a moment."""
-        with self._more:
-            self._more.wait(0.02)
-
-    def end(self) -> None:
-        """Until the process has closed it."""
-        self._thread.join(SECONDS)
-
-
-@dataclass(slots=True)
-class Running:
-    """One process of the bot."""
-
-    process: subprocess.Popen[str]
-    log: Log
-
-    def stop(self, how: int = signal.SIGTERM) -> int:
-        """Its exit code."""
-        self.process.send_signal(how)
-        return self.ended()
-
-    def ended(self) -> int:
-        """Waits until it has ended by itself; its exit code."""
-        code = self.process.wait(SECONDS)
-        self.log.end()
-        return code
 
 
 @dataclass(slots=True)
@@ -127,7 +61,8 @@ class Shop:
     @property
     def settings(self) -> dict[str, str]:
         """The environment of every process of this shop; locks are its own, so that shops do not disturb each other."""
-        kept = {name: value for name, value in os.environ.items() if not name.startswith("BENCHBOT_")}
+        others = ("BENCHBOT_", "NOTIFY_SOCKET")
+        kept = {name: value for name, value in os.environ.items() if not name.startswith(others)}
         return kept | {
             "BENCHBOT_HOME": str(self.home.folder),
             "BENCHBOT_TELEGRAM_TOKEN": self.server.token,
@@ -149,7 +84,7 @@ class Shop:
             self.set_clock(at)
             settings = {CLOCK: str(self._clock), **settings}
         if at is not None or hasty:
-            line = [sys.executable, __file__]
+            line = [sys.executable, str(Path(__file__).with_name("running_bot.py"))]
         process = subprocess.Popen(
             line, env=self.settings | settings, stderr=subprocess.PIPE, text=True, encoding="utf-8", errors="replace"
         )
@@ -167,7 +102,7 @@ class Shop:
     def stop(self, how: int = signal.SIGTERM) -> int:
         """Ends the process; its exit code."""
         code = self.bots[-1].stop(how)
-        self.server.wait_for(polling=False)
+        self.server.wait_for(polling=False, seconds=SECONDS)
         return code
 
     @property
@@ -199,7 +134,7 @@ class Shop:
 
     def faults(self) -> list[str]:
         """The errors in the log since the last look."""
-        lines = self.log.lines
+        lines = self.log.lines if self.bots else []
         new, self._read = lines[self._read :], len(lines)
         return [f"{one['event']}: {one.get('why', '')}" for one in new if one["level"] in ("error", "critical")]
 
@@ -209,9 +144,9 @@ class Shop:
         yield self
         if self.bots and self.bots[-1].process.poll() is None:
             self.settle()
-        assert self.refusals() == []
-        assert not self.bots or self.faults() == []
-        assert self.server.state()["outstanding"] == 0, "a fault that the test ordered never happened"
+        left = self.refusals(), self.faults(), self.server.state()["outstanding"]
+        self.server.clear_faults()
+        assert left == ([], [], 0), "refused calls, errors in the log, ordered faults that never happened"
 
     def close(self) -> None:
         """Ends everything; neither the token nor a code may stand in any log."""
@@ -229,14 +164,14 @@ class Shop:
         return [tuple(row) for row in self.record.rows(statement, values)]
 
     def location(self, name: str) -> Location:
-        """A location with an owner whom nobody has met; the one of that name when it is there."""
+        """The location of that name, made when there is none."""
         known = next((one for one in self.people.locations() if one.name == name), None)
-        made = known or self.people.add_location(name, "telegram 1", datetime.now(UTC))
+        made = known or self.people.add_location(name, f"telegram {NOBODY}", datetime.now(UTC))
         assert isinstance(made, Location)
         return made
 
     def code(self, location: Location, role: Role = "technician") -> str:
-        """The code of a new invite for one person; it works from a day ago on, whatever clock the process has."""
+        """The code of a new invite for one person, made by the clock of the process."""
         _, code = invites.make(self.record, location.number, role, 1, 365, "test", self.now())
         self.codes.append(code)
         return code
@@ -244,13 +179,17 @@ class Shop:
     def now(self) -> datetime:
         """What the process takes for now."""
         if self.bots and self._clock.exists():
-            return _set_clock(self._clock)
+            return moment_in(self._clock)
         return datetime.now(UTC)
+
+    def newcomer(self, name: str, username: str = "") -> Phone:
+        """The phone of somebody who never wrote to the bot."""
+        person = self.server.person(next(_persons), name, username, opened=False)
+        return Phone(self, person, name, person)
 
     def phone(self, name: str, **roles: str) -> Phone:
         """The phone of somebody new. roles: of the names of locations that they join, over the messenger."""
-        person = self.server.person(next(_persons), name, opened=False)
-        phone = Phone(self, person, name, person)
+        phone = self.newcomer(name)
         for role, location in roles.items():
             word: Role = next(one for one in ("technician", "curator", "owner") if one == role)
             came = phone.say(f"/start {self.code(self.location(location), word)}")
@@ -330,6 +269,10 @@ class Phone:
         self.notice = self.server.wait_for_notice(pressed.query, SECONDS).text
         return self.notice
 
+    def inline(self, text: str) -> InlineAnswer:
+        """Types the bot's name and a text in some other chat; what the bot offers for it."""
+        return self.server.wait_for_inline(self.server.inline(self.person, text).query, SECONDS)
+
     @property
     def last(self) -> Shown:
         return self.server.last(self.chat)
@@ -361,6 +304,7 @@ def opened(demo_shop: Home, folder: Path, *words: str) -> Iterator[Shop]:
     home = fresh_home(folder / "home")
     shutil.copy(demo_shop.book, home.book)
     with StandIn.start(*words) as server, record_of(home) as record:
+        server.person(NOBODY, "Nobody")
         shop = Shop(folder, home, server, record, People(record))
         try:
             yield shop
@@ -371,26 +315,3 @@ def opened(demo_shop: Home, folder: Path, *words: str) -> Iterator[Shop]:
 def later(shop: Shop, **time: int) -> None:
     """Sets the clock of a process that has one forward."""
     shop.set_clock(shop.now() + timedelta(**time))
-
-
-def _set_clock(file: Path) -> datetime:
-    return datetime.fromisoformat(file.read_text(encoding="utf-8"))
-
-
-def main() -> int:
-    """The bot with less patience, and with the clock of the file that a variable names, if any does."""
-    from benchbot.channels.telegram.logs import logging_to
-    from benchbot.channels.telegram.running import run
-    from benchbot.channels.telegram.settings import Settings, read_api_url
-    from benchbot.places import home
-
-    clock = os.environ.get(CLOCK, "")
-    settings = Settings(
-        os.environ["BENCHBOT_TELEGRAM_TOKEN"], read_api_url(os.environ), polling_seconds=10, send_seconds=SEND_SECONDS
-    )
-    with logging_to(sys.stderr, settings.token, as_json=True):
-        return run(settings, home(), lambda: _set_clock(Path(clock)) if clock else datetime.now(UTC))
-
-
-if __name__ == "__main__":
-    sys.exit(main())

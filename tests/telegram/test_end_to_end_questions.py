@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
+from running_bot import SECONDS
 from shop import Phone, Shop, opened
 
 from benchbot.places import Home
@@ -107,6 +108,43 @@ def test_a_gap_is_logged_with_its_number(shop: Shop, ana: Phone) -> None:
     assert shown.labels == []
 
 
+def test_what_a_person_writes_is_never_taken_for_marks(shop: Shop) -> None:
+    zoe = shop.phone(f"Zoë {NASTY}", technician=f"Bay {NASTY}")
+    assert zoe.last.text.startswith(f"You are in: technician at Bay {NASTY}.")
+    assert zoe.last.html.startswith("<b>You are in: technician at Bay &lt;b&gt;&amp;")
+    assert zoe.say("/start").text.startswith(f"Zoë {NASTY}, you stand at Bay {NASTY} (technician).")
+    assert first_line(zoe.say(f"12 ondrel {NASTY} frt cal brkt bolt tq").text) == ANSWER
+    assert "“b”: left out of account" in zoe.press("How I read that").text
+    assert zoe.say(f"12 ondrel <i>blarg</i> & {NASTY} front bracket bolt").labels == ["leave out “blarg”"]
+    assert zoe.say(f"{NASTY} & </i>").labels == []
+    assert zoe.say(f"/torque {NASTY}").text == "I do not know /torque. /help says what I can do."
+    held = shop.rows("SELECT name FROM person WHERE person = :person", person=f"telegram {zoe.person}")
+    assert held == [(f"Zoë {NASTY}",)]
+
+
+def test_a_note_goes_to_the_curator_with_its_words_as_they_are(shop: Shop) -> None:
+    place = f"Pit {NASTY}"
+    lead = shop.phone("Lead", curator=place)
+    ana = shop.phone(f"Ana {NASTY}", technician=place)
+    shown = ana.say(ASKED)
+    assert "You marked this as not right." in ana.press("Not right?", shown).text
+    told = lead.answer(2).text
+    assert told.startswith(f"Ana {NASTY} ({place}) marked an answer as not right, note 1:\n50 lb-ft")
+    assert ana.answer(3).text == "What is not right? Write it in one line; it goes to the curator."
+    assert ana.say(f"the sheet says {NASTY} 58").text == "Note 1 is with the curator. Thank you."
+    assert f"the sheet says {NASTY} 58" in lead.answer(3).text
+
+
+def test_a_changed_question_changes_its_answer(ana: Phone) -> None:
+    """The update has an edited_message and no message."""
+    shown = ana.say("12 ondrel rear bleeder socket")
+    assert first_line(shown.text).startswith("11 mm")
+    changed = ana.change(ASKED)
+    assert (changed.id, changed.edits, ana.count) == (shown.id, 1, 2)
+    assert first_line(changed.text) == ANSWER
+    assert "Changed: read again after your edit." in changed.text
+
+
 def test_a_change_that_changes_no_word_is_passed_over(shop: Shop, ana: Phone) -> None:
     shown = ana.say(ASKED)
     shop.server.edit(ana.chat, ana.said, ASKED)
@@ -155,6 +193,16 @@ def test_a_long_answer_stays_one_message(ana: Phone) -> None:
     assert ana.count == 3
 
 
+def test_a_view_too_long_for_one_message_goes_on_in_the_next(ana: Phone) -> None:
+    shown = ana.say(f"{FRONT}, lug nut torque")
+    assert 3800 < len(shown.text) <= AT_MOST
+    first = ana.press("More")
+    last = ana.answer(3)
+    assert (first.id, ana.count) == (shown.id, 3)
+    assert 3800 < len(first.text) <= AT_MOST < len(first.text) + len(last.text)
+    assert (first.labels, last.labels) == ([], ["Other unit", "Less", "How I read that", "Not right?"])
+
+
 def test_a_text_as_long_as_one_can_be_is_answered(ana: Phone) -> None:
     shown = ana.say("12 ondrel front bracket bolt torque " + "and then some " * 280)
     assert len(shown.text) <= AT_MOST
@@ -173,7 +221,7 @@ def test_the_vehicle_on_the_lift(ana: Phone) -> None:
 
 def test_an_inline_query_offers_a_clean_answer_that_can_be_sent_anywhere(shop: Shop, ana: Phone) -> None:
     server = shop.server
-    found = server.wait_for_inline(server.inline(ana.person, ASKED).query)
+    found = ana.inline(ASKED)
     [result] = found.results
     assert (result.title, result.description) == (
         "50 lb-ft (68 N·m converted)",
@@ -192,19 +240,18 @@ def test_an_inline_query_offers_a_clean_answer_that_can_be_sent_anywhere(shop: S
 
 
 @pytest.mark.parametrize("text", ["", "12 ondrel bracket bolt torque", "12 ondrel head bolt torque", "thanks", NASTY])
-def test_an_inline_query_that_has_no_clean_answer_offers_nothing(shop: Shop, ana: Phone, text: str) -> None:
-    found = shop.server.wait_for_inline(shop.server.inline(ana.person, text).query)
+def test_an_inline_query_that_has_no_clean_answer_offers_nothing(ana: Phone, text: str) -> None:
+    found = ana.inline(text)
     assert (found.results, found.button) == ((), None)
 
 
 def test_an_inline_query_of_a_stranger_is_refused(shop: Shop) -> None:
-    stranger = shop.server.person(9001, "Zed", opened=False)
-    found = shop.server.wait_for_inline(shop.server.inline(stranger, ASKED).query)
+    stranger = shop.newcomer("Zed")
+    found = stranger.inline(ASKED)
     assert found.results == ()
     assert found.button == {"text": "Ask your shop for an invite.", "start_parameter": "invite"}
     # What pressing that button hands in.
-    shop.server.say(stranger, "/start invite")
-    assert shop.server.wait_for_answer(stranger, 1).text == "Ask your shop for an invite."
+    assert stranger.say("/start invite").text == "Ask your shop for an invite."
 
 
 def test_a_press_or_a_query_that_is_too_old_to_be_answered_harms_nothing(shop: Shop, ana: Phone) -> None:
@@ -212,11 +259,10 @@ def test_a_press_or_a_query_that_is_too_old_to_be_answered_harms_nothing(shop: S
     ana.say("12 ondrel bracket bolt torque")
     shop.server.settings(query_seconds=0)
     shop.server.press(ana.chat, ana.last.id, "front")
-    shop.server.wait_for(ana.chat, edits=1)
+    shop.server.wait_for(ana.chat, SECONDS, edits=1)
     assert first_line(ana.last.text) == ANSWER
-    shop.server.wait_for(method="answerCallbackQuery", calls=len(shop.server.calls("answerCallbackQuery")) or 1)
-    shop.server.settings(query_seconds=60)
     shop.log.wait("not answered in time", what="notice")
+    shop.server.settings(query_seconds=60)
     old = "query is too old and response timeout expired or query ID is invalid"
     assert shop.refusals() == [f"answercallbackquery: Bad Request: {old}"]
 
@@ -228,5 +274,5 @@ def test_updates_that_nobody_wrote_are_passed_over(shop: Shop, ana: Phone) -> No
     shop.server.raw_update("message", {"of": "next year"})
     assert first_line(ana.say(ASKED).text) == ANSWER
     assert ana.count == sent + 1
-    shop.settle()
+    shop.log.wait("an update that cannot be read was skipped", 2)
     assert [one.partition(":")[0] for one in shop.faults()] == ["an update that cannot be read was skipped"] * 2

@@ -78,10 +78,11 @@ class Pier:
         self.leave, self.sleep, self.told = Noted(), Noted(), Noted()
         self.fed: list[Incoming] = []
         self.seconds = 0.0
-        self.watch = Watch(home, BOT, 180, Clock(), lambda: self.seconds, self.told)
+        self.clock = Clock()
+        self.watch = Watch(home, BOT, 180, self.clock, lambda: self.seconds, self.told)
         self.lanes = Lanes()
         self.poller = Poller(
-            self.bot, self.line, ME, clerk, self.lanes, self.fed.append, self.watch, self.leave, Clock(),  # type: ignore[arg-type]
+            self.bot, self.line, ME, clerk, self.lanes, self.fed.append, self.watch, self.leave, self.clock,  # type: ignore[arg-type]
             lambda: {"sent": 3}, 7, self.sleep.sleep,
         )  # fmt: skip
 
@@ -321,3 +322,18 @@ def test_no_more_is_taken_in_than_can_be_handled(tmp_path: Path, monkeypatch: py
             await asyncio.wait([task])
 
         run(main())
+
+
+def test_numbers_that_begin_anew_after_a_quiet_week_are_asked_for(tmp_path: Path) -> None:
+    with pier(tmp_path, [message(900)], [], [], [message(10)], []) as one:
+
+        async def main() -> None:
+            await one.poller.once()
+            one.clock.forward(5 * 86400)
+            await one.poller.once()
+            one.clock.forward(2 * 86400)
+            await one.poll()
+
+        run(main())
+        assert [poll["offset"] for poll in one.bot.polls] == [0, 901, 901, 0, 11]
+        assert numbers(one.fed) == [900, 10]

@@ -451,3 +451,20 @@ def test_every_error_of_the_library_has_a_verdict() -> None:
     ]
     assert [verdict(error).what for error, _ in wanted] == [what for _, what in wanted]
     assert fates.fate_of(verdict(RetryAfter(3)), post("5"), 1).wait.total_seconds() == 3  # type: ignore[union-attr]
+
+
+def test_a_menu_that_the_server_does_not_know_holds_up_nothing_and_ends_nothing() -> None:
+    menu = Parcel("menu", "5", codes=("help",), labels=("How to ask",), twice=True)
+    unknown = verdict(InvalidToken("Not Found"))
+    assert isinstance(fates.fate_of(unknown, menu, 1), fates.Refused)
+    assert isinstance(fates.fate_of(unknown, post("5"), 1), fates.Back)
+    broken = verdict(ServerFault(500))
+    assert isinstance(fates.fate_of(broken, menu, TRIES_AT_MOST - 1), fates.Back)
+    assert isinstance(fates.fate_of(broken, menu, TRIES_AT_MOST), fates.Refused)
+
+
+def test_a_server_without_menus_leaves_the_answers_going(tmp_path: Path) -> None:
+    with office(tmp_path, first=[InvalidToken("Not Found")]) as one:
+        add(one.home, Parcel("menu", "5", post("5", "first").sheet), post("5", "second"))
+        one.work(lambda: one.settled("refused", "sent"))
+        assert one.sender.texts == [("5", "second")]

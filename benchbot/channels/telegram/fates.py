@@ -60,6 +60,9 @@ def fate_of(verdict: Verdict, parcel: Parcel, tries: int) -> Fate:
         return Back(verdict.wait, verdict.why)
     if verdict.what == "moved":
         return Back(timedelta(0), verdict.why, verdict.chat)
+    if parcel.do == "menu" and (verdict.what == "token" or tries >= TRIES_AT_MOST):
+        # A server that knows no menus answers as to a wrong token; no answer may wait behind a menu.
+        return Refused(verdict.why)
     if verdict.what == "token":
         return Back(timedelta(0), verdict.why)
     if verdict.what == "not done" and tries < TRIES_AT_MOST:

@@ -6,7 +6,7 @@ import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from contextlib import suppress
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from telegram import Update, User
@@ -29,6 +29,8 @@ from benchbot.records.record import Record
 WANTED = ("message", "edited_message", "callback_query", "inline_query", "my_chat_member")
 PENDING_AT_MOST = 1000
 CONFLICTS_AT_MOST = 3
+# After a week without updates their numbers begin anew, perhaps below the old ones (Bot API, "Update").
+_NUMBERS_KEPT = timedelta(days=6)
 # While the two desks have enough to do, what comes next gathers at the server: fewer polls leave more time for answers.
 _BUSY, _GATHER_SECONDS = 2, 0.1
 
@@ -70,6 +72,7 @@ class Poller:
         self._sleep = sleep
         self._offset = 0
         self._polled = False
+        self._last_update = clock()
         self._failed = 0
         self._conflicts = 0
 
@@ -96,10 +99,18 @@ class Poller:
             fault(_log, "a poll failed by a fault of ours")
             await self._sleep(self._longer())
         else:
-            self._offset = max(self._offset, beyond)
+            self._note_offset(beyond)
             self._failed = self._conflicts = 0
             self._polled = True
             self._watch.good_poll(self._counts())
+
+    def _note_offset(self, beyond: int) -> None:
+        """beyond: the next number after those of this poll, 0 when it brought none."""
+        if beyond:
+            self._offset, self._last_update = beyond, self._clock()
+        elif self._clock() - self._last_update > _NUMBERS_KEPT:
+            # All that came is confirmed, so this asks for whatever is next.
+            self._offset = 0
 
     async def _left_over(self) -> None:
         """What an earlier process took in and did not get to goes first."""

@@ -140,18 +140,24 @@ class Postman:
 
     async def _deliver(self, claimed: Claimed) -> None:
         begun = time.monotonic()
-        fate = await self._fate(claimed)
-        self._done.append((claimed, fate))
-        self._count(claimed, fate, begun)
-        self._woken.set()
-
-    async def _fate(self, claimed: Claimed) -> Fate:
         try:
             parcel = Parcel.from_text(claimed.body)
+        except (ValueError, TypeError, KeyError, AttributeError) as error:
+            fault(_log, "a sending cannot be read", chat=claimed.chat, number=claimed.number)
+            fate: Fate = Refused(f"{type(error).__name__}: {error}")
+            do = ""
+        else:
+            fate, do = await self._fate(claimed, parcel), parcel.do
+        self._done.append((claimed, fate))
+        self._count(claimed, fate, do, begun)
+        self._woken.set()
+
+    async def _fate(self, claimed: Claimed, parcel: Parcel) -> Fate:
+        try:
             return Sent(await self._sender.send(parcel, claimed.chat, claimed.card_message))
         except TelegramError as error:
             found = verdict(error)
-            if found.what == "token":
+            if found.what == "token" and parcel.do != "menu":
                 # Whatever is tried now will be refused; it waits for the next start.
                 self.close()
                 self._leave(ACT, "the server refuses the token; set the bot's present one")
@@ -162,8 +168,8 @@ class Postman:
             fault(_log, "a message could not be made", chat=claimed.chat)
             return Refused(f"{type(error).__name__}: {error}")
 
-    def _count(self, claimed: Claimed, fate: Fate, begun: float) -> None:
-        about = {"chat": claimed.chat, "number": claimed.number, "tries": claimed.tries}
+    def _count(self, claimed: Claimed, fate: Fate, do: str, begun: float) -> None:
+        about: dict[str, object] = {"do": do, "chat": claimed.chat, "number": claimed.number, "tries": claimed.tries}
         ms = round(1000 * (time.monotonic() - begun))
         if isinstance(fate, Sent):
             self.counts["sent"] += 1

@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from benchbot.book.reader import Book
 from benchbot.channels.telegram.leaving import AGAIN, ASKED, Leave, Leaving
 from benchbot.channels.telegram.locking import only_poller, own_folder
-from benchbot.channels.telegram.logs import event
+from benchbot.channels.telegram.logs import event, fault
 from benchbot.channels.telegram.service import MakeDesk, Service
 from benchbot.channels.telegram.settings import Settings
 from benchbot.channels.telegram.tasks import kept
@@ -74,6 +74,8 @@ async def _run(
             await service.stop()
     except TimeoutError:
         event(_log, "what is still in hand is left to the next start", logging.WARNING)
+    except Exception:  # It ends all the same; the code says why it does.
+        fault(_log, "stopping went wrong")
     # Outside of the time above: a desk that is at work still is waited for, and the guard sees that it ends.
     service.close_desks()
     event(_log, "stopped", code=code, **service.counts())
