@@ -12,25 +12,33 @@ from benchbot.understanding.reading import Ask, Place, Reading, VehicleRead
 from benchbot.vocabulary.qualifiers import value_words
 from benchbot.vocabulary.terms import Stated
 
-_CARRY_ON = frozenset({"about", "too", "also"})
+_AND = frozenset({"and", "n", "&", "+", "plus", "y"})
+_LEADS_ON = frozenset({"on", "for", "the", "a", "an", "my"})
+# "also got a ...", "and now a ...": the vehicle is announced, nothing is asked of it yet
+_ANNOUNCES = frozenset({"got", "have", "has", "now", "here", "next", "coming", "brought", "lift"})
 
 
 def in_context(reading: Reading, past: Past, remembered: VehicleRead, lexicon: Lexicon) -> Reading:
     """The reading with what the chat already knows.
 
     `remembered` is the vehicle on the lift as the present book knows it. The vehicle, its year and its qualifiers
-    carry over until another vehicle is named; the axle only while the component stays the same.
+    carry over until another vehicle is named, and another model year is another vehicle; the axle carries over only
+    while the component and the vehicle stay the same, or where the whole question is said to be the same.
     """
     vehicle, same = _vehicle(reading, past, remembered)
     years, ranged = reading.years, False
     if not years and same and "year" not in reading.unsure:
         years, ranged = past.years, past.year_range
-    stated = _stated(reading.stated, past.stated) if same else reading.stated
+    kept_stated = tuple(one for one in past.stated if one.key not in reading.unsure)
+    stated = _stated(reading.stated, kept_stated) if same else reading.stated
     denied = {(one.key, value_words(one.key, one.value)) for one in reading.excluded}
     stated = tuple(one for one in stated if (one.key, value_words(one.key, one.value)) not in denied)
     restated = {one.key for one in reading.stated}
     kept = tuple(one for one in past.excluded if one.key not in restated)
     excluded = (*kept, *reading.excluded) if same else reading.excluded
+    if "place" in reading.unsure:
+        # an axle was said, and of another vehicle: neither it nor the one before is the one meant
+        past = replace(past, asks=tuple(replace(ask, place=Place()) for ask in past.asks))
     asks = _asks(reading, past, same, lexicon)
     signs = reading.signs | ({RANGE_CHOSEN} if ranged else set())
     only_rows = past.only_rows if same and not reading.asks and not reading.years and not reading.stated else ()
@@ -50,19 +58,27 @@ def in_context(reading: Reading, past: Past, remembered: VehicleRead, lexicon: L
 def _vehicle(reading: Reading, past: Past, remembered: VehicleRead) -> tuple[VehicleRead, bool]:
     """The vehicle meant, and whether it is the one of the chat."""
     new = reading.vehicle
-    if "next_vehicle" in reading.signs and new.state != "named" and "same" not in reading.signs:
+    if "next_vehicle" in reading.signs and "same_vehicle" not in reading.signs:
         return new, False
-    if new.state == "none":
-        return remembered, remembered.state != "none"
     if remembered.state == "none":
-        return new, True
+        # a vehicle that the book has lost is no vehicle that was never said
+        return new, not past.vehicles
+    if new.state == "none":
+        return remembered, not _another_year(reading, past)
     both = tuple(one for one in new.ids if one in remembered.ids)
     if new.state == "named" and set(new.ids) <= set(remembered.ids):
-        return new, True
+        return new, not _another_year(reading, past)
     unsettled = remembered.state != "named" or len(remembered.ids) > 1
     if new.state in ("part", "make") and unsettled and both and not past.answered:
-        return replace(new, state="named" if len(both) == 1 else "part", ids=both), True
+        read = replace(new, state="named" if len(both) == 1 else "part", ids=both)
+        return read, not _another_year(reading, past)
     return new, False
+
+
+def _another_year(reading: Reading, past: Past) -> bool:
+    """Another model year than the one on the lift, which the message does not call a correction."""
+    new = set(reading.years)
+    return bool(new and past.years) and not new <= set(past.years) and "correction" not in reading.signs
 
 
 def _stated(new: tuple[Stated, ...], old: tuple[Stated, ...]) -> tuple[Stated, ...]:
@@ -72,14 +88,18 @@ def _stated(new: tuple[Stated, ...], old: tuple[Stated, ...]) -> tuple[Stated, .
 
 def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[Ask, ...]:
     if reading.asks:
-        return tuple(_settling(ask, past) for ask in reading.asks)
+        return tuple(_settling(ask, past) for ask in reading.asks) if same else reading.asks
     if reading.unknown_part or not past.asks:
         return ()
-    if not same and past.answered and not _carries_on(reading):
+    repeated = _repeats(reading)
+    if not same and past.answered and not (repeated or reading.properties or reading.place):
         return ()
-    if "next_vehicle" in reading.signs and "same" not in reading.signs:
+    if "next_vehicle" in reading.signs and not reading.signs & {"same", "same_vehicle"}:
         return ()
     asks = past.asks
+    if not (same or repeated):
+        # where the bolt sits was said of the other vehicle
+        asks = tuple(replace(ask, place=Place()) for ask in asks)
     if reading.properties or reading.vague:
         asks = tuple(_with_property(ask, reading, lexicon) for ask in asks)
     if reading.place:
@@ -87,14 +107,26 @@ def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[A
     return tuple(dict.fromkeys(asks))
 
 
-def _carries_on(reading: Reading) -> bool:
-    """A sign that the last question goes on: "same thing", "what about", or a property or place beside the vehicle."""
-    words = {note.word.casefold() for note in reading.notes}
-    return "same" in reading.signs or bool(words & _CARRY_ON) or bool(reading.properties or reading.place)
+def _repeats(reading: Reading) -> bool:
+    """A sign that the whole of the last question goes on: "same thing on ...", "what about ...", "and the 2016?"."""
+    words = [note.word.casefold() for note in reading.notes if note.how != "a mark"]
+    if reading.signs & {"same", "correction"} or "about" in words:
+        return True
+    if reading.properties or reading.vague or reading.place or _ANNOUNCES & set(words):
+        return False
+    if reading.vehicle.state == "none" and reading.years:
+        return True
+    if {"too", "also"} & set(words):
+        return True
+    led = words[:1] and words[0] in _AND
+    rest = [note for note in reading.notes if note.how != "a mark"][1:]
+    return bool(led) and all(
+        note.role in ("vehicle", "year", "qualifier") or note.word.casefold() in _LEADS_ON for note in rest
+    )
 
 
 def _settling(ask: Ask, past: Past) -> Ask:
-    """A component named while its own question is open keeps the axle and the property that were stated there."""
+    """A component named again keeps its axle; while its own question is open, its property too."""
     for old in past.asks:
         if set(ask.components) == set(old.components):
             place = _overlaid(old.place, ask.place)

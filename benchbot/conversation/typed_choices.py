@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 from benchbot.conversation.past import Past
 from benchbot.vocabulary.letters import fold
@@ -22,12 +23,20 @@ def typed_choice(text: str, past: Past) -> int | None:
     if said.isdigit() and len(said) == 1 and 1 <= int(said) <= len(past.labels):
         return int(said)
     bare = _ARTICLE.sub("", said)
+    by_letter = [n for n, choice in enumerate(past.choices, 1) if bare in _initials(choice)]
+    if len(by_letter) == 1:
+        return by_letter[0]
     by_word = [
         n
         for n, choice in enumerate(past.choices, 1)
         if "vehicle" in choice and bare in fold(past.labels[n - 1]).split()
     ]
     return by_word[0] if len(by_word) == 1 else _by_its_number(bare, past)
+
+
+def _initials(choice: dict[str, Any]) -> set[str]:
+    """Example: "f", "r": a letter means rear where front or rear was asked, and right where left or right was."""
+    return {str(choice[place])[0] for place in ("axle", "side") if place in choice}
 
 
 def _labels(past: Past, number: int) -> set[str]:

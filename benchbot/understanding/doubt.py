@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from benchbot.understanding.positions import Position
+from benchbot.understanding.reading import WordNote
 from benchbot.understanding.work import Work
 
 _PASSED = frozenset({"the", "a", "an", "its", "it", "is", "has", "have", "my", "this", "was"})
@@ -13,9 +14,18 @@ def doubted_keys(work: Work) -> set[str]:
     """The qualifier keys of which something was stated in doubt ("not sure if 4wd", "4wd deleted")."""
     found: set[str] = set()
     for at, note in enumerate(work.notes):
-        if note is not None and note.role == "qualifier" and _in_doubt(work, at, past_qualifiers=True):
-            found.update(part.split()[0] for part in note.read_as.split(" or ") if part)
+        pairs = keys_of(note)
+        if pairs and _in_doubt(work, at, past_qualifiers=True):
+            found.update(key for key, _ in pairs)
     return found
+
+
+def keys_of(note: WordNote | None) -> list[tuple[str, str]]:
+    """The qualifiers that a word was read as, each by key and value; none where it is no qualifier."""
+    if note is None or note.role != "qualifier":
+        return []
+    parts = (part.partition(" ") for part in note.read_as.split(" or ") if part)
+    return [("build" if key == "built" else key, value) for key, _, value in parts]
 
 
 def sure_positions(work: Work, positions: list[Position]) -> list[Position]:

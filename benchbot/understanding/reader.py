@@ -7,6 +7,7 @@ from datetime import date
 
 from benchbot.understanding.asks import asks_of
 from benchbot.understanding.doubt import doubted_keys, sure_positions
+from benchbot.understanding.elsewhere import said_elsewhere
 from benchbot.understanding.figures import Numbers
 from benchbot.understanding.joining import joined_tokens
 from benchbot.understanding.lexicon import Lexicon, VehicleNames
@@ -98,29 +99,39 @@ class Reader:
         wanted = read_properties(work)
         stated += read_short_qualifiers(work, signs, vehicle)
         positions = sure_positions(work, read_positions(work))
+        doubted = doubted_keys(work)
+        other = said_elsewhere(work)
+        here, unsaid = other.said_here(work, stated)
+        years, places = other.years_here(work, numbers.years), other.positions_here(positions)
+        unsaid |= {"year"} if numbers.years and not years else set()
+        unsaid |= {"place"} if positions and not places else set()
+        numbers = replace(numbers, years=years)
+        other.leave_out(work)
         _read_noise(work, loose, vehicle.state != "none")
         unknown_words = part_unknown.split()
         left = [
             note.word for note in work.notes if note and note.role == "left over" and note.word not in unknown_words
         ]
-        asks = asks_of(work, groups, positions, wanted, numbers.said_units)
+        asks = asks_of(work, groups, places, wanted, numbers.said_units)
         asks = _taken_back(asks, signs)
         found = signs.found | ({"negated"} if signs.negated else set()) | _talk(work)
-        kind = _kind(work, asks, vehicle, wanted, numbers, stated, bool(positions), part_unknown, found)
+        if other.asked and vehicle.state == "none":
+            found.add("next_vehicle")
+        kind = _kind(work, asks, vehicle, wanted, numbers, here, bool(places), part_unknown, found)
         return Reading(
             kind=kind,
             vehicle=vehicle,
             years=tuple(numbers.years),
-            stated=tuple(dict.fromkeys(stated)),
+            stated=tuple(dict.fromkeys(here)),
             excluded=(*signs.excluded, *numbers.excluded),
-            unsure=frozenset(signs.unsure | numbers.unsure | doubted_keys(work)),
+            unsure=frozenset(signs.unsure | numbers.unsure | doubted | unsaid),
             conditions=(*signs.conditions, *numbers.threads),
             asks=asks,
             properties=tuple(dict.fromkeys(name for _, name in wanted.clear)),
             vague=bool(wanted.vague) and not wanted.clear,
             vague_properties=tuple(dict.fromkeys(name for _, phrase in wanted.vague for name in phrase.means)),
             vague_always=any(phrase.always for _, phrase in wanted.vague),
-            place=place_of(work, positions),
+            place=place_of(work, places),
             unit=wanted.unit,
             left_over=tuple(left),
             unknown_part=part_unknown,

@@ -14,9 +14,11 @@ _FILL_BEFORE_NEGATED = {"the", "a", "an", "my", "that", "this"}
 _EITHER = {"or", "vs", "versus", "maybe"}
 _VEHICLE_NOUNS = {"car", "vehicle", "truck", "job", "next", "up", "carro", "coche", "siguiente"}
 _SIGNS = (
-    "conditions", "idiom", "tool", "correction", "stating", "same", "next_vehicle", "confirm", "out_of_scope",
-    "alternatives",
+    "another_vehicle", "another_owner", "conditions", "idiom", "tool", "correction", "stating", "same_vehicle", "same",
+    "next_vehicle", "confirm", "out_of_scope", "alternatives",
 )  # fmt: skip
+
+_READ_AS = {"next_vehicle": "next vehicle", "same": "same", "same_vehicle": "same"}
 
 
 @dataclass(slots=True)
@@ -50,10 +52,12 @@ def read_signs(work: Work) -> Signs:
                 signs.found.add(name)
                 if name == "conditions":
                     signs.conditions.append(" ".join(work.matched(at, length)))
+                if name in ("another_vehicle", "another_owner"):
+                    work.take([i for i in range(at, at + length) if work.free(i)], "noise", "a idiom")
                 if name in ("tool", "idiom", "conditions"):
                     work.take([i for i in range(at, at + length) if work.free(i)], "noise", f"a {name}")
-                if name in ("next_vehicle", "same"):
-                    work.take([i for i in range(at, at + length) if work.free(i)], "sign", name.replace("_", " "))
+                if name in _READ_AS:
+                    work.take([i for i in range(at, at + length) if work.free(i)], "sign", _READ_AS[name])
                 break
         length = work.in_list(at, "negation") if work.free(at) else 0
         if token.text == "no" and at and "," in (work.text(at - 1), work.text(at + 1)):
@@ -230,5 +234,5 @@ def _read_rescued(work: Work) -> list[Stated]:
         if work.lexicon.slip_forgiven_in_position(token.text, near[0]):
             stated = work.lexicon.qualifier_phrases[(near[0],)]
             found.extend(stated)
-            work.take([at], "qualifier", near[0], "spelling")
+            work.take([at], "qualifier", " or ".join(f"{one.key} {one.value}" for one in stated), "spelling")
     return found

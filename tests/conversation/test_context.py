@@ -128,6 +128,10 @@ CHANGED: dict[str, Chat] = {
         ("12 ondrel front bracket bolt", "answer D0001"),
         ("what about the 16 wendla", "answer D0898"),
     ],
+    "and another vehicle": [
+        ("12 ondrel front bracket bolt", "answer D0001"),
+        ("and a 16 wendla?", "answer D0898"),
+    ],
     "the same thing on a vehicle that splits by engine": [
         ("12 ondrel front slide pin bolt", "answer D0003"),
         ("same thing on a 16 wendle", "choose qualifier engine"),
@@ -135,7 +139,8 @@ CHANGED: dict[str, Chat] = {
     ],
     "another vehicle with a figure": [
         ("18 ondrel 2.0t front slide pin bolt", "answer D0059"),
-        ("16 ondrel sport torque", "answer D0123"),
+        ("16 ondrel sport torque", "choose axle"),
+        ("front", "answer D0123"),
     ],
     "another vehicle with an axle": [
         ("18 ondrel 2.0t front slide pin bolt", "answer D0059"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from desk import NOW, Desk, shown
+from desk import NOW, Desk, brief, shown
 
 from benchbot.conversation.past import Past
 from benchbot.understanding.reading import Place
@@ -32,6 +32,14 @@ BOTH = Place(axles=("front", "rear"), several=True)
         ("bracket bolt in the back", REAR),
         ("rf bracket bolt", Place(("front",), ("right",))),
         ("lr bracket bolt", Place(("rear",), ("left",))),
+        ("rl bracket bolt", Place(("rear",), ("left",))),
+        ("lf bracket bolt", Place(("front",), ("left",))),
+        ("fl bracket bolt", Place(("front",), ("left",))),
+        ("rr bracket bolt", REAR),
+        ("RR bracket bolt", REAR),
+        ("fr bracket bolt", FRONT),
+        ("r/r rear bracket bolt", REAR),
+        ("r&r front bracket bolt", FRONT),
         ("front left bracket bolt", Place(("front",), ("left",))),
         ("front driver side bracket bolt", Place(("front",), ("side",))),
         ("front upper bracket bolt", Place(("front",), heights=("upper",))),
@@ -44,6 +52,33 @@ BOTH = Place(axles=("front", "rear"), several=True)
 )
 def test_one_place(desk: Desk, text: str, where: Place) -> None:
     assert place(desk, text) == where
+
+
+@pytest.mark.parametrize("word", ["r", "r/r", "r r", "r&r", "r and r", "r/f", "r f", "l/r", "l r", "r/l"])
+def test_letters_that_are_no_axle_to_everyone_ask_for_it(desk: Desk, word: str) -> None:
+    """Remove and replace, rear and front, left and right: common practice, no source."""
+    assert place(desk, f"{word} bracket bolt").axles == ()
+    assert brief(desk.ask(f"2018 ondrel 2.0t {word} rotor min")) == "choose axle"
+
+
+@pytest.mark.parametrize(("word", "ids"), [("rr", ["D0079"]), ("fr", ["D0061"]), ("rf", ["D0061"]), ("rl", ["D0079"])])
+def test_letters_whose_readings_agree_on_the_axle_answer(desk: Desk, word: str, ids: list[str]) -> None:
+    assert shown(desk.ask(f"2018 ondrel 2.0t {word} rotor min")) == ids
+
+
+def test_the_side_is_asked_where_rows_tell_it_and_the_letters_do_not(sibling_desk: Desk) -> None:
+    link = "sway bar link nut torque"
+    assert shown(sibling_desk.ask(f"2016 hedrun rf {link}")) == ["HED-LNK-R"]
+    assert shown(sibling_desk.ask(f"2016 hedrun fl {link}")) == ["HED-LNK-L"]
+    for word in ("fr", "r front", "front r/r"):
+        assert brief(sibling_desk.ask(f"2016 hedrun {word} {link}")) == "choose side"
+
+
+def test_a_letter_answers_the_question_that_offers_it(desk: Desk, sibling_desk: Desk) -> None:
+    """ "r" means rear where front or rear was asked, and right where left or right was."""
+    assert [shown(desk.ask("2018 ondrel 2.0t rotor min", letter)) for letter in "fr"] == [["D0061"], ["D0079"]]
+    link = "2016 hedrun front sway bar link nut torque"
+    assert [shown(sibling_desk.ask(link, letter)) for letter in "lr"] == [["HED-LNK-L"], ["HED-LNK-R"]]
 
 
 @pytest.mark.parametrize("word", ["fornt", "frnot", "frontt", "fronnt", "frnt"])

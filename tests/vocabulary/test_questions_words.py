@@ -80,7 +80,7 @@ def test_the_component_narrows_a_vague_word(vocabulary: Vocabulary, component: s
     ("said", "tokens"),
     [
         ("front", ("front",)), ("frt", ("front",)), ("frnt", ("front",)), ("f", ("front",)), ("delantera", ("front",)),
-        ("rear", ("rear",)), ("back", ("rear",)), ("trasero", ("rear",)), ("rr", ("rear", "side")), ("r", ("r?",)),
+        ("rear", ("rear",)), ("back", ("rear",)), ("trasero", ("rear",)), ("rr", ("rear",)), ("r", ("r?",)),
         ("rf", ("front", "right")), ("lf", ("front", "left")), ("lr", ("rear", "left")), ("lh", ("left",)),
         ("rh", ("right",)), ("driver side", ("side",)), ("drivers side", ("side",)), ("passenger side", ("side",)),
         ("nearside", ("side",)), ("offside", ("side",)), ("upper", ("upper",)), ("top", ("upper",)),
