@@ -1,0 +1,122 @@
+"""Questions in everyday words find their step, ask where two differ, and leave figures and talk alone."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from benchbot.procedures.finding import Finder, Found
+from benchbot.procedures.wording import words_of
+
+HERE = Path(__file__).parent
+QUESTIONS = [json.loads(line) for line in (HERE / "questions.jsonl").read_text(encoding="utf-8").splitlines()]
+SPECS = HERE.parent / "questions"
+PISTONS = {
+    "disc-brake-front/push-pistons-back",
+    "disc-brake-rear/wind-piston-in",
+    "disc-brake-rear/push-piston-in-electric",
+    "disc-brake-rear/push-piston-in-plain",
+}
+
+
+def ask(finder: Finder, text: str, in_hand: str | None = None, fitted: tuple[str, ...] = ()) -> Found:
+    words = words_of(text)
+    return finder.find(words, axles=[a for a in ("front", "rear") if a in words], in_hand=in_hand, fitted=fitted)
+
+
+def is_right(question: dict[str, object], found: Found) -> bool:
+    keys = [hit.step.key for hit in found.hits]
+    if question["expect"] != found.verdict:
+        return False
+    steps = question.get("steps")
+    if not isinstance(steps, list):
+        return True
+    return set(keys) == set(steps) if found.verdict == "ask" else keys[0] in steps
+
+
+def test_there_are_questions_enough() -> None:
+    assert len(QUESTIONS) >= 160
+    assert len({question["q"] for question in QUESTIONS}) == len(QUESTIONS)
+
+
+@pytest.mark.parametrize("half", sorted({question["half"] for question in QUESTIONS}))
+def test_questions_find_their_step(finder: Finder, half: str) -> None:
+    of = [question for question in QUESTIONS if question["half"] == half]
+    wrong = [question["q"] for question in of if not is_right(question, ask(finder, str(question["q"])))]
+    assert len(wrong) <= 0.05 * len(of), wrong
+
+
+def test_every_expected_step_exists(finder: Finder) -> None:
+    assert {key for question in QUESTIONS for key in question.get("steps", ())} <= set(finder.procedures.steps)
+
+
+@pytest.mark.parametrize("name", ["demo", "second"])
+def test_no_question_for_a_figure_is_swallowed(finder: Finder, name: str) -> None:
+    lines = (SPECS / name / "questions.jsonl").read_text(encoding="utf-8").splitlines()
+    asked = [json.loads(line) for line in lines]
+    taken = [q["q"] for q in asked if q["expect"] in ("answer", "choose") and ask(finder, q["q"]).verdict != "none"]
+    assert taken == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "front caliper bracket torque 19",
+        "lower ball joint nut",
+        "thanks",
+        "lunch?",
+        "anyone seen the wind back tool",
+        "",
+    ],
+)
+def test_figures_and_talk_lead_nowhere(finder: Finder, text: str) -> None:
+    assert ask(finder, text) == Found("none")
+
+
+def test_pistons_are_asked_about_where_they_go_back_in_different_ways(finder: Finder) -> None:
+    found = ask(finder, "how do i push the pistons back")
+    assert found.verdict == "ask" and {hit.step.key for hit in found.hits} == PISTONS
+    assert len(set(found.differ)) == len(found.hits)
+    assert any("electric parking brake" in label for label in found.differ)
+
+
+def test_the_axle_said_settles_it(finder: Finder) -> None:
+    found = ask(finder, "how do i push the front pistons back")
+    assert found.verdict == "sure" and found.hits[0].step.key == "disc-brake-front/push-pistons-back"
+    rear = ask(finder, "how do i push the rear pistons back")
+    assert rear.verdict == "ask" and all(hit.step.only_if for hit in rear.hits)
+
+
+def test_the_job_in_hand_settles_it_and_what_is_fitted(finder: Finder) -> None:
+    front = ask(finder, "how do i push the pistons back", in_hand="disc-brake-front")
+    assert front.verdict == "sure" and front.hits[0].step.key == "disc-brake-front/push-pistons-back"
+    rear = ask(finder, "how do i push the pistons back", in_hand="disc-brake-rear")
+    assert rear.verdict == "ask"
+    cable = ask(finder, "how do i push the pistons back", in_hand="disc-brake-rear", fitted=("cable parking brake",))
+    assert cable.verdict == "sure" and cable.hits[0].step.key == "disc-brake-rear/wind-piston-in"
+
+
+def test_a_question_about_another_job_is_still_answered(finder: Finder) -> None:
+    found = ask(finder, "which shoe goes to the front", in_hand="disc-brake-front")
+    assert found.verdict == "sure" and found.hits[0].step.key == "drum-brake/fit-shoes"
+
+
+@pytest.mark.parametrize(
+    ("typed", "key"),
+    [
+        ("do the slide pins get graese", "common/grease-slide-pins"),
+        ("rotr stuck on the hub", "common/remove-rotor"),
+        ("blede order", "common/bleed-order"),
+        ("bleeder broek off", "common/stuck-bleeder"),
+    ],
+)
+def test_slips_are_forgiven_toward_one_word(finder: Finder, typed: str, key: str) -> None:
+    found = ask(finder, typed)
+    assert found.hits and found.hits[0].step.key == key
+
+
+def test_a_slip_that_fits_two_words_is_not_forgiven(finder: Finder) -> None:
+    # one letter from "link" and from "line"
+    assert ask(finder, "lino is bad").verdict == "none"
