@@ -16,11 +16,18 @@ COMMANDS = {
     "ask": "answer one question, or a file of questions",
     "backup": "write record and book into one file",
     "chat": "chat at the terminal",
+    "coverage": "a picture of what was asked, and what the book holds of it",
     "demo": "the same chat on invented specs, to try it out",
+    "digest": "what was asked and answered in a week, and what is missing most",
+    "gaps": "what the book could not answer, and what becomes of it",
+    "job": "the record of a job, step by step",
     "people": "invite the first owner, see and remove members",
+    "procedures": "what the shop itself says to a step of the work",
+    "recalls": "shown values that are other ones now, and who has confirmed",
     "restore": "bring a backup back, or look it through",
     "specs": "import, look at and publish the shop's specs",
     "telegram": "answer on Telegram",
+    "words": "what the shop itself says for parts and vehicles, and taking it back",
 }
 _DONE, _PROBLEM, _INTERRUPTED = 0, 1, 130
 

@@ -7,6 +7,7 @@ BenchbotError
 ├── KnowledgeError         a file in knowledge/ is wrong; it refuses to load
 ├── TableError             a table handed to an import has faults; nothing was written
 ├── RecordError            the shop record cannot be opened, migrated or written
+│   └── RecordBusyError    it is kept busy, or its server is out of reach: later it may work
 └── BookError              there is no book, or the file is not one, or it is damaged
 """
 
@@ -65,6 +66,10 @@ class TableError(_FaultyFileError):
 
 class RecordError(BenchbotError):
     """The shop record cannot be opened, migrated or written."""
+
+
+class RecordBusyError(RecordError):
+    """The record is kept busy, or its server is out of reach: the same may work later."""
 
 
 class BookError(BenchbotError):

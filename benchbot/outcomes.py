@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
 from benchbot.book.reader import SpecRow
+from benchbot.procedures.steps import Step, Tighten
 
 About = Literal[
     "vehicle", "model", "year", "component", "axle", "side", "height", "depth", "qualifier", "property", "row",
-    "left over", "unit",
+    "left over", "unit", "sum", "step",
 ]  # fmt: skip
 Reason = Literal[
     "unknown vehicle", "unknown model", "unknown component", "component not held", "year not covered",
     "position not held", "qualifier not held", "property not held", "no such choice",
+]  # fmt: skip
+
+
+Verdict = Literal[
+    "discard", "nothing left", "out of limit", "unlikely", "above new", "no verdict", "no machining", "use",
 ]  # fmt: skip
 
 
@@ -41,10 +48,14 @@ class Missing:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One checked row that answers, with the year the technician named."""
+    """One checked row that answers, with the year the technician named.
+
+    questioned: the ISO date since when somebody doubts it and no curator has settled it, "" when nobody does.
+    """
 
     row: SpecRow
     subject: Subject
+    questioned: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +68,35 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True)
+class Sentence:
+    """A plain sentence, worded later: its name among the wordings, and the figures and names that it holds."""
+
+    name: str
+    values: tuple[tuple[str, str], ...] = ()
+
+    @classmethod
+    def of(cls, name: str, **values: str) -> Sentence:
+        return cls(name, tuple(values.items()))
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What was measured at one place, held against the rows of an answer.
+
+    where: "left", "front right", "inner" ..., "" where none was said. said: the verdict in a sentence.
+    """
+
+    verdict: Verdict
+    where: str
+    said: Sentence
+
+
+@dataclass(frozen=True, slots=True)
 class Answer:
     """Values to show; `missing` are things asked in the same message that the book does not hold.
 
     unit: the unit asked for, or None. units: those that the place likes best, shown first among the conversions.
+    judged: what was measured, the worst first; advice: what follows from it.
     """
 
     findings: tuple[Finding, ...]
@@ -68,6 +104,8 @@ class Answer:
     unit: str | None = None
     said_values: tuple[str, ...] = ()
     units: tuple[str, ...] = ()
+    judged: tuple[Judged, ...] = ()
+    advice: tuple[Sentence, ...] = ()
 
     @property
     def units_first(self) -> tuple[str, ...]:
@@ -96,11 +134,21 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class Calculation:
-    """A sum that needs no book: what was given, what comes out, and how."""
+    """A sum that needs no book: what was given, what comes out, and how.
+
+    given, result, formula, source: figures, units, signs and names of standards, the same in every language; formula
+    has the person's own numbers put in. title: the result in a sentence, None for a plain conversion. lines: what
+    follows from it. cautions: what is said before that. refused: nothing was calculated, and the title says so.
+    """
 
     given: str
     result: str
     formula: str
+    title: Sentence | None = None
+    lines: tuple[Sentence, ...] = ()
+    cautions: tuple[Sentence, ...] = ()
+    source: str = ""
+    refused: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,4 +161,66 @@ class Other:
     options: tuple[Option, ...] = ()
 
 
-Outcome = Answer | Choose | Gap | Calculation | Other
+@dataclass(frozen=True, slots=True)
+class Pulled:
+    """What the book says of a fastener that a step tightens; found None: no vehicle is known."""
+
+    tighten: Tighten
+    found: Answer | Choose | Gap | None
+
+
+@dataclass(frozen=True, slots=True)
+class Procedure:
+    """A step of a procedure, or the list of all its steps.
+
+    procedure: the procedure's id, "" where several have the step and none was named; title: of the procedure; number,
+    of: which step of how many it is (0 where no procedure is known). axle: "front", "rear", or "any" when it is not
+    known. shop_says: the shop's own wording of this step. pulled: one for each fastener that it tightens.
+    listed: the titles of all steps, where these are asked for. options: how to go on.
+    """
+
+    step: Step
+    procedure: str = ""
+    title: str = ""
+    number: int = 0
+    of: int = 0
+    axle: str = "any"
+    shop_says: str = ""
+    pulled: tuple[Pulled, ...] = ()
+    listed: tuple[str, ...] = ()
+    options: tuple[Option, ...] = ()
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Every row whose value the step shows."""
+        return tuple(finding for found in self.answers for finding in found.findings)
+
+    @property
+    def answers(self) -> tuple[Answer, ...]:
+        return tuple(one.found for one in self.pulled if isinstance(one.found, Answer))
+
+    @property
+    def missing(self) -> tuple[Missing, ...]:
+        """Everything that the step needs and the book does not hold."""
+        held = (one.found for one in self.pulled)
+        return tuple(m for found in held if isinstance(found, (Answer, Gap)) for m in found.missing)
+
+    def with_answers(self, change: Callable[[Answer], Answer]) -> Procedure:
+        """The same with each of its answers changed."""
+        pulled = (
+            replace(one, found=change(one.found)) if isinstance(one.found, Answer) else one for one in self.pulled
+        )
+        return replace(self, pulled=tuple(pulled))
+
+
+Outcome = Answer | Choose | Gap | Calculation | Procedure | Other
+
+
+def findings_of(outcome: Outcome) -> tuple[Finding, ...]:
+    """Every row whose value the outcome shows."""
+    return outcome.findings if isinstance(outcome, (Answer, Procedure)) else ()
+
+
+def missing_of(outcome: Outcome) -> tuple[Missing, ...]:
+    """Everything that the outcome says the book does not hold."""
+    return outcome.missing if isinstance(outcome, (Answer, Gap, Procedure)) else ()

@@ -11,7 +11,7 @@ from pathlib import Path
 from benchbot.conversation.conversation import Conversation, Turn
 from benchbot.curation.importing import import_table
 from benchbot.curation.publishing import publish
-from benchbot.outcomes import Answer, Choose, Gap
+from benchbot.outcomes import Answer, Choose, Gap, Procedure
 from benchbot.places import Home
 
 NOW = datetime(2026, 11, 25, 9, tzinfo=UTC)
@@ -112,4 +112,6 @@ def brief(turn: Turn) -> str:
         return f"choose {outcome.about} {outcome.key}".strip()
     if isinstance(outcome, Gap):
         return f"gap {' + '.join(reasons(turn))}"
+    if isinstance(outcome, Procedure):
+        return f"procedure {outcome.step.key}"
     return f"other {outcome.what}" if hasattr(outcome, "what") else "calculation"

@@ -14,23 +14,29 @@ PACKAGE = Path(__file__).resolve().parent.parent / "benchbot"
 # From the ground up: a room may import from its own floor's rooms below only.
 FLOORS = [
     {"errors"},
-    {"places"},
+    {"places", "pictures"},
     {"quantities"},
     {"vocabulary"},
-    {"specs"},
+    {"specs", "procedures"},
+    {"checking"},
     {"records"},
     {"people", "book"},
     {"understanding"},
     {"outcomes"},
     {"lookup", "calculators", "reply"},
-    {"conversation", "curation"},
+    {"measuring"},
+    {"conversation", "curation", "jobs"},
     {"desk"},
+    {"following"},
     {"channels"},
     {"commands"},
     {"__main__"},
 ]
 FLOOR_OF = {room: n for n, rooms in enumerate(FLOORS) for room in rooms}
-HEAVY = {"pint", "pydantic", "sqlalchemy", "alembic", "sqlite_utils", "yaml", "telegram", "rich", "prompt_toolkit"}
+HEAVY = {
+    "pint", "pydantic", "sqlalchemy", "alembic", "sqlite_utils", "yaml", "telegram", "rich", "prompt_toolkit", "PIL",
+    "segno", "reportlab",
+}  # fmt: skip
 
 
 def room_of(path: Path) -> str:

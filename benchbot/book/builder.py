@@ -13,7 +13,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from benchbot.book.contents import Contents, Made
-from benchbot.book.layout import INDEXES, TABLES
+from benchbot.book.layout import INDEXES, tables
 from benchbot.book.vehicles import VehicleWords
 from benchbot.errors import BookError
 from benchbot.quantities.presentation import present
@@ -32,7 +32,7 @@ def make_book(path: Path, contents: Contents) -> Made:
         connection.execute("PRAGMA journal_mode = OFF")
         connection.execute("PRAGMA synchronous = OFF")
         connection.execute("PRAGMA cache_size = -65536")
-        connection.executescript(TABLES)
+        connection.executescript(tables())
         connection.execute("BEGIN")
         making = _Making(connection)
         rows = 0
@@ -63,7 +63,7 @@ class _Making:
         self._components: dict[str, int] = {}
         self._figures: dict[tuple[str, str, str], int] = {}
         self._handlings: dict[tuple[str, ...], int] = {}
-        self._checks: dict[tuple[str, ...], int] = {}
+        self._checks: dict[tuple[Any, ...], int] = {}
         self._narrowings: set[str] = set()
         self._marks: list[bytes] = []
 
@@ -74,11 +74,13 @@ class _Making:
         for row in rows:
             (
                 spec, revision, make, model, year_from, year_to, scope, component, position,
-                name, value, second, *handling, source, checked_by, checked_on, review_by, ref,
+                name, value, second, *handling, source, checked_by, checked_on, review_by, ref, one_person,
             ) = row  # fmt: skip
-            handling_key, checked_key = tuple(handling), (source, checked_by, checked_on, review_by)
+            handling_key, checked_key = tuple(handling), (source, checked_by, checked_on, review_by, one_person)
             narrowings.add(scope)
-            marks.append(sha(_PARTED.join(map(str, row)).encode()).digest())
+            # A row that two persons know is marked as before there were others, so that older books come out the same.
+            marked = row if one_person else row[:-1]
+            marks.append(sha(_PARTED.join(map(str, marked)).encode()).digest())
             yield (
                 spec, revision, vehicles[make, model], year_from, year_to, scope,
                 components.setdefault(component, len(components) + 1), position,
@@ -104,7 +106,8 @@ class _Making:
             "vocabulary_digest": contents.vocabulary_digest,
         }
         self._many("about", about.items())
-        self._many("vocabulary", [("vocabulary", contents.vocabulary)])
+        bodies = {"vocabulary": contents.vocabulary, "procedures": contents.procedures}
+        self._many("vocabulary", [(name, body) for name, body in bodies.items() if body])
         self._many("make", ((number, name) for name, number in self._vehicles.makes.items()))
         self._many("vehicle", self._vehicles.rows())
         self._many("vehicle_word", self._vehicles.words())

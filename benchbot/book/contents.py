@@ -10,7 +10,7 @@ from typing import Any
 ROW_COLUMNS = (
     "spec", "revision", "make", "model", "year_from", "year_to", "scope_read", "component_read", "position_read",
     "property", "value", "second_value", "thread", "class", "condition", "reuse", "tightening_order", "cautions",
-    "source", "checked_by", "checked_on", "review_by", "source_ref",
+    "source", "checked_by", "checked_on", "review_by", "source_ref", "one_person",
 )  # fmt: skip
 
 
@@ -18,7 +18,10 @@ ROW_COLUMNS = (
 class Contents:
     """rows: tuples in the order of ROW_COLUMNS; aliases: (make, model, alias); made_on: an ISO date.
 
+    one_person of a row: 1 when nobody but its author has checked it, else 0.
+
     vocabulary: the compiled vocabulary as JSON; vocabulary_digest: of the knowledge files it came from.
+    procedures: the compiled procedures as JSON, "" for none.
     """
 
     version: int
@@ -27,6 +30,7 @@ class Contents:
     aliases: Iterable[tuple[str, str, str]]
     vocabulary: str
     vocabulary_digest: str
+    procedures: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 # "BBOK" as a number; the layout counts up when an older reader could no longer read the file.
 APPLICATION = 0x42424F4B
-LAYOUT = 1
+LAYOUT = 2
+# Books of this layout know of no row that one person alone has checked; they go on answering until the next is made.
+BEFORE_ONE_PERSON = 1
+READABLE = (BEFORE_ONE_PERSON, LAYOUT)
+# The table of the vocabulary holds the procedures in a row of their own, which older books of any layout lack.
 
-TABLES = f"""
+_TABLES = f"""
 PRAGMA application_id = {APPLICATION};
-PRAGMA user_version = {LAYOUT};
+PRAGMA user_version = {{layout}};
 CREATE TABLE about (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
 CREATE TABLE vocabulary (name TEXT PRIMARY KEY, body TEXT NOT NULL) STRICT;
 CREATE TABLE make (make INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE) STRICT;
@@ -32,7 +36,7 @@ CREATE TABLE handling (
 ) STRICT;
 CREATE TABLE checked (
     checked INTEGER PRIMARY KEY, source TEXT NOT NULL, checked_by TEXT NOT NULL, checked_on TEXT NOT NULL,
-    review_by TEXT NOT NULL
+    review_by TEXT NOT NULL{{one_person}}
 ) STRICT;
 CREATE TABLE spec (
     row INTEGER PRIMARY KEY, spec TEXT NOT NULL, revision INTEGER NOT NULL,
@@ -48,3 +52,9 @@ INDEXES = """
 CREATE INDEX spec_by_vehicle ON spec (vehicle, component);
 CREATE UNIQUE INDEX spec_by_id ON spec (spec);
 """
+
+
+def tables(layout: int = LAYOUT) -> str:
+    """The statements that make the tables of a layout of READABLE."""
+    one_person = "" if layout == BEFORE_ONE_PERSON else ", one_person INTEGER NOT NULL"
+    return _TABLES.format(layout=layout, one_person=one_person)

@@ -12,9 +12,10 @@ from types import TracebackType
 from typing import Any, Self
 from urllib.parse import quote
 
-from benchbot.book.layout import APPLICATION, LAYOUT
+from benchbot.book.layout import APPLICATION, BEFORE_ONE_PERSON, LAYOUT, READABLE
 from benchbot.book.rows import NameHit, SpecRow, VehicleName
 from benchbot.errors import BookError
+from benchbot.procedures.steps import Procedures
 from benchbot.vocabulary.terms import Vocabulary
 
 __all__ = ["Book", "NameHit", "SpecRow", "VehicleName"]
@@ -25,16 +26,16 @@ _SPECS = """
 SELECT spec.spec, spec.revision, spec.vehicle, spec.year_from, spec.year_to, spec.only_if, component.name,
     spec.position, figure.property, figure.value, figure.second_value, figure.shown, handling.thread, handling.class,
     handling.condition, handling.reuse, handling.tightening_order, handling.cautions, checked.source, spec.source_ref,
-    checked.checked_by, checked.checked_on, checked.review_by
+    checked.checked_by, checked.checked_on, checked.review_by, {one_person}
 FROM spec
 JOIN component ON component.component = spec.component
 JOIN figure ON figure.figure = spec.figure
 JOIN handling ON handling.handling = spec.handling
 JOIN checked ON checked.checked = spec.checked
 WHERE {of} AND (checked.review_by = '' OR checked.review_by >= ?)
-ORDER BY spec.row
+ORDER BY spec.row LIMIT ?
 """
-_CAUTIONS = 17
+_CAUTIONS, _ONE_PERSON = 17, 23
 _HELD = """
 SELECT DISTINCT component.name, spec.year_from, spec.year_to FROM spec
 JOIN component ON component.component = spec.component
@@ -47,8 +48,9 @@ ORDER BY component.name, spec.year_from, spec.year_to
 class Book:
     """One open book. It stays the same while it is open, even when a newer one takes its place: see `replaced`."""
 
-    def __init__(self, path: Path, connection: sqlite3.Connection, about: dict[str, str]) -> None:
+    def __init__(self, path: Path, connection: sqlite3.Connection, about: dict[str, str], layout: int) -> None:
         self.path = path
+        self.layout = layout
         self.version = int(about["version"])
         self.digest = about["digest"]
         self.made_on = about["made_on"]
@@ -72,8 +74,9 @@ class Book:
             # A book is never written in place, so SQLite may leave locks and journals alone.
             uri = f"file:{quote(str(path))}?mode=ro&immutable=1"
             connection = sqlite3.connect(uri, uri=True, isolation_level=None, check_same_thread=False)
-            _check_marks(path, connection)
-            return cls(path, connection, dict(connection.execute("SELECT key, value FROM about").fetchall()))
+            layout = _checked_layout(path, connection)
+            about = dict(connection.execute("SELECT key, value FROM about").fetchall())
+            return cls(path, connection, about, layout)
         except (sqlite3.Error, KeyError, ValueError) as error:
             raise BookError(f"{path}: the book is damaged ({error}); {_AGAIN}") from error
 
@@ -103,6 +106,11 @@ class Book:
         """The vocabulary that the book was made with."""
         row = self._ask("SELECT body FROM vocabulary WHERE name = 'vocabulary'")
         return Vocabulary.from_plain(json.loads(row[0][0]))
+
+    def procedures(self) -> Procedures | None:
+        """The procedures that the book was made with; None in a book that was made before it carried any."""
+        rows = self._ask("SELECT body FROM vocabulary WHERE name = 'procedures'")
+        return Procedures.from_plain(json.loads(rows[0][0])) if rows else None
 
     def words(self, word: str) -> list[NameHit]:
         """The makes and vehicles whose name, or one of whose other names, has this word (folded)."""
@@ -153,16 +161,25 @@ class Book:
         if not vehicles:
             return []
         of = f"spec.vehicle IN ({_places(vehicles)})"
-        return [_spec_row(row) for row in self._ask(_SPECS.format(of=of), *vehicles, today.isoformat())]
+        return self._rows(of, *vehicles, today.isoformat())
 
     def specs(self, vehicles: Sequence[int], components: Sequence[str], today: date) -> list[SpecRow]:
         """Every row of these vehicles about these components whose review date has not passed, in the book's order."""
         return list(self._specs(tuple(vehicles), tuple(components), today.isoformat()))
 
+    def specs_of_component(self, component: str, name: str, today: date, most: int) -> list[SpecRow]:
+        """Rows that state a property of a component of any vehicle, at most so many, in the book's order."""
+        number = self._components.get(component)
+        if number is None:
+            return []
+        # The + keeps SQLite from beginning with the figures: going through the rows once is faster.
+        of = "spec.component = ? AND +figure.property = ?"
+        return self._rows(of, number, name, today.isoformat(), most=most)
+
     def spec(self, spec: str, today: date) -> SpecRow | None:
         """The row of that id, or None when it is not in the book or must be checked again."""
-        rows = self._ask(_SPECS.format(of="spec.spec = ?"), spec, today.isoformat())
-        return _spec_row(rows[0]) if rows else None
+        rows = self._rows("spec.spec = ?", spec, today.isoformat())
+        return rows[0] if rows else None
 
     def some_spec(self, chance: float, today: date) -> SpecRow | None:
         """One of the rows, picked by a number from 0 up to 1; None when that one must be checked again."""
@@ -194,7 +211,11 @@ class Book:
         if not vehicles or not numbers:
             return ()
         of = f"spec.vehicle IN ({_places(vehicles)}) AND spec.component IN ({_places(numbers)})"
-        return tuple(_spec_row(row) for row in self._ask(_SPECS.format(of=of), *vehicles, *numbers, today))
+        return tuple(self._rows(of, *vehicles, *numbers, today))
+
+    def _rows(self, of: str, *values: Any, most: int = -1) -> list[SpecRow]:
+        one_person = "0" if self.layout == BEFORE_ONE_PERSON else "checked.one_person"
+        return [_spec_row(row) for row in self._ask(_SPECS.format(of=of, one_person=one_person), *values, most)]
 
     def _ask(self, statement: str, *values: Any) -> list[Any]:
         try:
@@ -203,12 +224,13 @@ class Book:
             raise BookError(f"{self.path}: the book cannot be read ({error}); {_AGAIN}") from error
 
 
-def _check_marks(path: Path, connection: sqlite3.Connection) -> None:
+def _checked_layout(path: Path, connection: sqlite3.Connection) -> int:
     if connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION:
         raise BookError(f"{path}: this file is no book; move it away and {_AGAIN}")
     layout = connection.execute("PRAGMA user_version").fetchone()[0]
-    if layout != LAYOUT:
+    if layout not in READABLE:
         raise BookError(f"{path}: the book has layout {layout}, this benchbot reads {LAYOUT}; {_AGAIN}")
+    return int(layout)
 
 
 def _places(values: Sequence[object]) -> str:
@@ -218,4 +240,5 @@ def _places(values: Sequence[object]) -> str:
 def _spec_row(row: tuple[Any, ...]) -> SpecRow:
     cells: list[Any] = list(row)
     cells[_CAUTIONS] = tuple(caution for caution in row[_CAUTIONS].split("; ") if caution)
+    cells[_ONE_PERSON] = bool(row[_ONE_PERSON])
     return SpecRow(*cells)

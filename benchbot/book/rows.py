@@ -32,7 +32,7 @@ class SpecRow:
 
     only_if: canonical text ("engine=1.5; drive=4WD"), "" when nothing narrows it. position: canonical, "" when it does
     not apply. value, second_value: exactly as entered. shown: JSON of the value and its conversions. cautions: ids.
-    checked_on, review_by: ISO dates, review_by "" when there is none.
+    checked_on, review_by: ISO dates, review_by "" when there is none. one_person: nobody but its author has checked it.
     """
 
     spec: str
@@ -58,3 +58,4 @@ class SpecRow:
     checked_by: str
     checked_on: str
     review_by: str
+    one_person: bool = False

@@ -7,15 +7,18 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
-from benchbot.channels.terminal import Screen
+from benchbot.channels.posted import Posted
+from benchbot.desk.pages import Blocks, laid_out
 from benchbot.reply.reply import Kind, Reply
 from benchbot.reply.wording import NUMBERED
 
 if TYPE_CHECKING:
     from prompt_toolkit import PromptSession
     from rich.console import Console
+    from rich.text import Text
 
 PROMPT = "> "
+DESK_HINT = '#1 = press that button · "e/ new text" = change the last question · "/help" · "quit"'
 HINT = 'number = take that choice · "more" · "why" · "help" · "quit"'
 STYLES: dict[Kind, str] = {
     "said": "italic",
@@ -30,6 +33,7 @@ STYLES: dict[Kind, str] = {
     "missing": "bold red",
     "question": "bold cyan",
     "calculation": "bold green",
+    "verdict": "bold yellow",
     "echo": "italic",
     "note": "none",
 }
@@ -56,6 +60,10 @@ class PlainScreen:
     def show(self, reply: Reply) -> None:
         self.say(reply.text())
 
+    def post(self, posted: Posted) -> None:
+        lines = [" ".join(block.text for block in line) for line in laid_out(posted.blocks)]
+        self.say("\n".join((*_head(posted), *lines, *_foot(posted))))
+
     def say(self, text: str) -> None:
         self._out.write(f"{text}\n\n")
         self._out.flush()
@@ -69,7 +77,7 @@ class ComfortableScreen:
         self._console = console
 
     @classmethod
-    def open(cls, history: Path) -> ComfortableScreen:
+    def open(cls, history: Path, hint: str = HINT) -> ComfortableScreen:
         """On this process's terminal. ImportError when the extra `chat` is not installed."""
         from prompt_toolkit import PromptSession
         from prompt_toolkit.auto_suggest import AutoSuggestFromHistory
@@ -77,7 +85,7 @@ class ComfortableScreen:
         from rich.console import Console
 
         session: PromptSession[str] = PromptSession(
-            PROMPT, history=FileHistory(str(history)), auto_suggest=AutoSuggestFromHistory(), bottom_toolbar=HINT
+            PROMPT, history=FileHistory(str(history)), auto_suggest=AutoSuggestFromHistory(), bottom_toolbar=hint
         )
         return cls(session, Console(highlight=False, emoji=False))
 
@@ -102,14 +110,43 @@ class ComfortableScreen:
         self._console.print(shown)
         self._console.print()
 
+    def post(self, posted: Posted) -> None:
+        from rich.text import Text
+
+        lines: list[Text] = [Text(mark, "bold yellow") for mark in _head(posted)]
+        lines += [_styled(line, Text()) for line in laid_out(posted.blocks)]
+        lines += [Text(line, "cyan") for line in _foot(posted)]
+        self._console.print(Text("\n").join(lines))
+        self._console.print()
+
     def say(self, text: str) -> None:
         self._console.print(text, markup=False)
         self._console.print()
 
 
-def open_screen(history: Path, plain: bool = False) -> Screen:
+def _head(posted: Posted) -> tuple[str, ...]:
+    """Which message it is that is shown again, and other marks, on one line."""
+    if not posted.marks:
+        return ()
+    return (" ".join((*posted.marks, f"message {posted.handle}") if posted.handle else posted.marks),)
+
+
+def _foot(posted: Posted) -> tuple[str, ...]:
+    """The buttons below a message, each with the number that presses it, and the handle of the message."""
+    buttons = [f"#{number} {label}" for number, label in enumerate(posted.labels, 1)]
+    return (*posted.foot, *buttons, *((f"(message {posted.handle})",) if buttons else ()))
+
+
+def _styled(line: Blocks, shown: Text) -> Text:
+    for block in line:
+        shown.append(" " if shown else "")
+        shown.append(block.text, STYLES[block.kind])
+    return shown
+
+
+def open_screen(history: Path, plain: bool = False, hint: str = HINT) -> PlainScreen | ComfortableScreen:
     """The screen that suits this process: comfortable at a terminal where its libraries are there, else plain."""
     at_terminal = sys.stdin.isatty() and sys.stdout.isatty()
     if at_terminal and not plain and find_spec("prompt_toolkit") and find_spec("rich"):
-        return ComfortableScreen.open(history)
+        return ComfortableScreen.open(history, hint)
     return PlainScreen(sys.stdin, sys.stdout)

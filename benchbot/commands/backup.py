@@ -30,9 +30,16 @@ def run(args: argparse.Namespace) -> int:
 
 
 def contents(manifest: Manifest) -> list[str]:
-    """What a backup holds, a line each for the record and the book."""
+    """What a backup holds, a line each for the record, the book and the source pages, if there are any."""
     record, book = manifest.record, manifest.book
-    return [
+    lines = [
         f"record: {record.all_rows:,} rows in {len(record.rows)} tables, migration {record.migration}",
         f"book {book.version}: {book.rows:,} specs, digest {book.digest[:12]}" if book else "book: none was published",
     ]
+    further = (*manifest.pages, *manifest.pictures)
+    if further:
+        size = sum(part.size for part in further)
+        waiting = f", and {len(manifest.pictures):,} pictures that wait to be sent" if manifest.pictures else ""
+        lines.append(f"source pages: {len(manifest.pages):,}{waiting}, {size:,} bytes")
+    lines += [f"NOT in it, for the home has it no more: {name}" for name in manifest.lost]
+    return lines

@@ -6,16 +6,17 @@ from collections.abc import Iterable
 from typing import Any
 
 from benchbot.conversation.conversation import Turn
-from benchbot.outcomes import Answer, Calculation, Choose, Gap, Other, Outcome, Subject
+from benchbot.outcomes import Answer, Calculation, Choose, Gap, Other, Outcome, Procedure, Subject, missing_of
 from benchbot.reply.reply import Reply
 
 
 def contract(outcome: Outcome, reply: Reply, gap: int | None) -> dict[str, Any]:
     """outcome, specs, choices, gap, reading, text: plain values, ready for json."""
-    options = outcome.options if isinstance(outcome, (Choose, Other)) else ()
+    options = outcome.options if isinstance(outcome, (Choose, Procedure, Other)) else ()
     return {
         "outcome": reply.outcome,
-        "specs": list(reply.specs),
+        # the values of a step stand in its text: it is no answer to a question for them
+        "specs": [] if isinstance(outcome, Procedure) else list(reply.specs),
         "choices": [{"label": option.label, "specs": list(option.specs)} for option in options],
         "gap": _gap(outcome, gap),
         "reading": _reading(_subjects(outcome)),
@@ -33,7 +34,7 @@ def refused(text: str) -> dict[str, Any]:
 
 
 def _gap(outcome: Outcome, gap: int | None) -> dict[str, Any] | None:
-    missing = outcome.missing if isinstance(outcome, (Answer, Gap)) else ()
+    missing = missing_of(outcome)
     return {"id": gap, "reason": missing[0].reason} if gap is not None and missing else None
 
 
@@ -42,7 +43,7 @@ def _subjects(outcome: Outcome) -> list[Subject]:
         return [finding.subject for finding in outcome.findings]
     if isinstance(outcome, Gap):
         return [one.subject for one in outcome.missing]
-    return [] if isinstance(outcome, Calculation) else [outcome.subject]
+    return [] if isinstance(outcome, (Calculation, Procedure)) else [outcome.subject]
 
 
 def _reading(subjects: list[Subject]) -> dict[str, Any]:

@@ -26,6 +26,7 @@ EXAMPLES = (
     "12 ondrel rear bleeder socket",
     "12 ondrel head bolts",
     "108 nm to ft lbs",
+    "do the slide pins get grease",
 )
 TABLES = ("specs.csv", "vehicle_names.csv", "words.csv")
 _DATABASE = "BENCHBOT_DATABASE_URL"

@@ -10,6 +10,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from benchbot.commands import hours
 from benchbot.commands.asker import person as account
 from benchbot.errors import BenchbotError
 from benchbot.places import Home, home
@@ -50,6 +51,10 @@ def add_parser(subparsers: Any) -> None:
     remove = commands.add_parser("remove", help="end somebody's membership, at once")
     remove.add_argument("person", metavar="PERSON", help="as the list shows it: “telegram 123”, 123, or the name")
     remove.add_argument("--location", required=True, metavar="NAME")
+    one = commands.add_parser("one-person", help="whether rows answer that nobody but their author has checked")
+    one.add_argument("what", nargs="?", choices=("allow", "forbid"), help="without it, says what is set")
+    one.add_argument("--by", default="", metavar="NAME", help="who sets it, an owner (default: the user's name)")
+    hours.add_commands(commands)
     parser.set_defaults(run=run)
 
 
@@ -69,6 +74,11 @@ def run(args: argparse.Namespace, now: datetime | None = None) -> int:
                 return _list(people, args.json)
             if args.people_command == "locations":
                 return _locations(people)
+            if args.people_command == "hours":
+                location = _named(people.locations(), args.location)
+                return _told(location) if isinstance(location, str) else hours.run(people, location, args)
+            if args.people_command == "one-person":
+                return _one_person(record, args.what, args.by, moment)
             return _remove(people, args, moment)
     except BenchbotError as error:
         print(error, file=sys.stderr)
@@ -126,6 +136,7 @@ def _names(locations: Sequence[Location]) -> str:
 
 def _invite_text(invite: Invite, code: str, location: Location, link: str) -> str:
     way = f"  {link}" if link else "  Open the bot and send it this code. (With --bot NAME there is a link, too.)"
+    way += f"\n  At a terminal of this machine: benchbot chat --as NAME, and there: /start {code}"
     return f"""Invite for {_WHO[invite.role]} of {location.name}:
 
   {code}
@@ -196,6 +207,24 @@ def _remove(people: People, args: argparse.Namespace, now: datetime) -> int:
         return _told(f"{location.name}, {found[0].name}: {done.reason}")
     ended = f"; their open invites ended: {done.invites_ended}" if done.invites_ended else ""
     print(f"{done.name} ({done.person}) is no member of {location.name} any more{ended}")
+    return 0
+
+
+def _one_person(record: Record, what: str | None, by: str, now: datetime) -> int:
+    from benchbot.curation.by_name import refusal
+    from benchbot.curation.two_people import allow_one_person, one_person_allowed
+    from benchbot.people.channels import at_terminal
+
+    if what is not None:
+        person = at_terminal(by or account())
+        why_not = refusal(record, person, "set defaults")
+        if why_not:
+            return _told(f"one-person: {why_not}")
+        allow_one_person(record, what == "allow", person, now)
+    if one_person_allowed(record):
+        print("One person may approve their own rows; every such answer says “checked by one person”.")
+    else:
+        print("A safety-relevant row needs a second person before it answers.")
     return 0
 
 

@@ -1,70 +1,90 @@
-"""benchbot specs: bring tables in, look at what is on record, publish the book, write the table out again."""
+"""benchbot specs: bring tables and books in, look at what is on record, publish the book, write it out again."""
 
 from __future__ import annotations
 
 import argparse
 import getpass
+import os
 import sys
+from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from benchbot.commands import due, exchange, publishing, rows
 from benchbot.errors import BenchbotError
 from benchbot.places import Home, home
 
 if TYPE_CHECKING:
     from benchbot.curation.importing import ImportReport
-    from benchbot.curation.publishing import PublishReport
 
 # The rooms behind these commands load SQLAlchemy and pydantic: each is imported by the command that needs it, so that
 # naming the commands costs nothing.
+
+
+_LONGEST_SHOP = 200
+Handler = Callable[[Home, argparse.Namespace, datetime], int]
 
 
 def add_parser(subparsers: Any) -> None:
     """Adds `specs` and its own commands."""
     parser: argparse.ArgumentParser = subparsers.add_parser("specs", help="import, look at, export and publish specs")
     commands = parser.add_subparsers(dest="specs_command", required=True, metavar="COMMAND")
-    bring = commands.add_parser("import", help="take in a CSV table of specs, vehicle names or shop words")
-    bring.add_argument("file", type=Path, metavar="FILE")
-    bring.add_argument("--check", action="store_true", help="only report what is wrong; write nothing")
-    bring.add_argument("--publish", action="store_true", help="publish the book afterwards")
-    bring.add_argument("--by", default="", metavar="NAME", help="who brings it in (default: the user's name)")
-    commands.add_parser("list", help="the vehicles on record, with counts")
-    show = commands.add_parser("show", help="every revision of one spec")
-    show.add_argument("id", metavar="ID")
-    out = commands.add_parser("export", help="write the specs on record as a CSV table")
-    out.add_argument("file", type=Path, metavar="FILE")
-    commands.add_parser("publish", help="make the verified specs the book that answers")
+    for add_commands in (_add_tables, *_MORE):
+        add_commands(commands)
     parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace, now: datetime | None = None) -> int:
     """0 done, 1 a problem was found and is told on standard error."""
     moment = now or datetime.now(UTC)
+    handler: Handler = args.specs_run
     try:
-        place = home()
-        if args.specs_command == "import":
-            return _import(place, args, moment)
-        if args.specs_command == "list":
-            return _list(place)
-        if args.specs_command == "show":
-            return _show(place, args.id)
-        if args.specs_command == "export":
-            return _export(place, args.file)
-        return _publish(place, moment)
+        return handler(home(), args, moment)
     except BenchbotError as error:
         print(error, file=sys.stderr)
         return 1
 
 
+def _add_tables(commands: Any) -> None:
+    bring = commands.add_parser("import", help="take in a CSV table, or a whole book from another shop")
+    bring.add_argument("file", type=Path, metavar="FILE", help="FILE.csv, or a book: a folder or FILE.db")
+    bring.add_argument("--check", action="store_true", help="only report what is wrong; write nothing")
+    bring.add_argument("--publish", action="store_true", help="publish the book afterwards")
+    bring.add_argument("--by", default="", metavar="NAME", help="who brings it in (default: the user's name)")
+    exchange.add_import_options(bring)
+    bring.set_defaults(specs_run=_import)
+    listed = commands.add_parser("list", help="the vehicles on record, with counts")
+    listed.set_defaults(specs_run=lambda place, args, now: _list(place))
+    show = commands.add_parser("show", help="every revision of one spec")
+    show.add_argument("id", metavar="ID")
+    show.set_defaults(specs_run=lambda place, args, now: _show(place, args.id))
+    out = commands.add_parser("export", help="write the specs on record as a CSV table, or the whole book")
+    out.add_argument("file", metavar="FILE", help="FILE.csv: the specs; FOLDER/ or FILE.db: the book for another shop")
+    out.add_argument("--shop", default="", metavar="TEXT", help="what a whole book says of where it comes from")
+    out.set_defaults(specs_run=_export)
+
+
+# Further modules of `specs` commands: each has add_commands(commands), which adds its parsers, and gives each of them
+# its handler with set_defaults(specs_run=handler).
+_MORE: tuple[Callable[[Any], None], ...] = (rows.add_commands, publishing.add_commands, due.add_commands)
+
+
 def _import(place: Home, args: argparse.Namespace, now: datetime) -> int:
+    from benchbot.curation.foreign_book import is_book
     from benchbot.curation.importing import import_table
 
-    report = import_table(place, args.file, args.check, args.by or _user(), now)
+    author = args.by or _user()
+    if is_book(args.file):
+        done = exchange.import_book(place, args, author, now)
+        only_looked = args.check or args.differences
+        return publishing.run(place, args, now) if args.publish and not only_looked and not done else done
+    exchange.refuse_options(args)
+    report = import_table(place, args.file, args.check, author, now, importer=args.by)
     for note in report.notes:
         print(f"note: {note}")
     print(_import_text(report))
-    return _publish(place, now) if args.publish and not args.check else 0
+    return publishing.run(place, args, now) if args.publish and not args.check else 0
 
 
 def _import_text(report: ImportReport) -> str:
@@ -72,18 +92,6 @@ def _import_text(report: ImportReport) -> str:
     counts = f"{report.new:,} {would}new, {report.changed:,} {would}changed, {report.unchanged:,} unchanged"
     told = f"{report.kind}: {report.rows:,} rows without a fault; {counts}"
     return told if report.written else f"{told}; nothing was written"
-
-
-def _publish(place: Home, now: datetime) -> int:
-    from benchbot.curation.publishing import publish
-
-    print(_publish_text(publish(place, now)))
-    return 0
-
-
-def _publish_text(report: PublishReport) -> str:
-    state = "published" if report.made else "is the newest already"
-    return f"book {report.version} {state}: {report.rows:,} verified specs, digest {report.digest[:12]}"
 
 
 def _list(place: Home) -> int:
@@ -112,10 +120,17 @@ def _show(place: Home, spec: str) -> int:
     return 0 if found else 1
 
 
-def _export(place: Home, file: Path) -> int:
-    from benchbot.curation.exporting import export
+def _export(place: Home, args: argparse.Namespace, now: datetime) -> int:
+    from benchbot.curation.exporting import export, export_file, export_folder
+    from benchbot.curation.foreign_book import DATABASE
 
-    print(f"{export(place, file):,} specs written to {file}")
+    path, shop = Path(args.file), " ".join(args.shop.split())[:_LONGEST_SHOP]
+    if args.file.endswith(("/", os.sep)) or path.is_dir():
+        print(exchange.label_text(export_folder(place, path, shop, now), path))
+    elif path.suffix.casefold() == DATABASE:
+        print(exchange.label_text(export_file(place, path, shop, now), path))
+    else:
+        print(f"{export(place, path):,} specs written to {path}")
     return 0
 
 

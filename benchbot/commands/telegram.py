@@ -11,7 +11,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from benchbot.errors import SettingError
+from benchbot.errors import RecordBusyError, SettingError
 from benchbot.places import home
 
 if TYPE_CHECKING:
@@ -64,11 +64,17 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _serve(settings: Settings, log_json: bool) -> int:
+    from benchbot.channels.telegram.leaving import AGAIN
     from benchbot.channels.telegram.logs import logging_to
     from benchbot.channels.telegram.running import run as run_bot
 
     with logging_to(sys.stderr, settings.token, log_json):
-        return run_bot(settings, home())
+        try:
+            return run_bot(settings, home())
+        except RecordBusyError as error:
+            # such as a database server that starts later than the bot does
+            print(f"benchbot: {error}", file=sys.stderr)
+            return AGAIN
 
 
 def _check(args: argparse.Namespace) -> int:

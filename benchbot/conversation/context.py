@@ -96,6 +96,8 @@ def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[A
         return ()
     if "next_vehicle" in reading.signs and not reading.signs & {"same", "same_vehicle"}:
         return ()
+    if any(_asks_of_another(ask, reading, lexicon) for ask in past.asks):
+        return ()
     asks = past.asks
     if not (same or repeated):
         # where the bolt sits was said of the other vehicle
@@ -105,6 +107,12 @@ def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[A
     if reading.place:
         asks = tuple(replace(ask, place=_overlaid(ask.place, reading.place)) for ask in asks)
     return tuple(dict.fromkeys(asks))
+
+
+def _asks_of_another(ask: Ask, reading: Reading, lexicon: Lexicon) -> bool:
+    """Whether the message names a property of the part beside one that no such part has: "wobble stick torque"."""
+    held = {p for name in ask.components for p in lexicon.component(name).properties}
+    return bool(held & set(reading.properties)) and not held >= set(reading.properties)
 
 
 def _repeats(reading: Reading) -> bool:
@@ -144,8 +152,7 @@ def _settling(ask: Ask, past: Past) -> Ask:
 def _with_property(ask: Ask, reading: Reading, lexicon: Lexicon) -> Ask:
     held = {p for name in ask.components for p in lexicon.component(name).properties}
     if reading.properties:
-        admitted = tuple(p for p in reading.properties if p in held)
-        return replace(ask, properties=admitted or reading.properties, vague=False, named=True)
+        return replace(ask, properties=reading.properties, vague=False, named=True)
     meant = tuple(p for p in reading.vague_properties if p in held)
     if len(meant) == 1 and not reading.vague_always:
         return replace(ask, properties=meant, vague=False, named=True)
@@ -162,6 +169,21 @@ def _overlaid(old: Place, new: Place) -> Place:
         new.heights or old.heights,
         new.depths or old.depths,
         new.several or (old.several and not new.axles),
+    )
+
+
+def as_remembered(past: Past, vehicle: VehicleRead) -> Reading:
+    """The pending question of a chat as a reading; vehicle: the one on the lift, as the present book knows it."""
+    return Reading(
+        kind="question",
+        vehicle=vehicle,
+        years=past.years,
+        stated=past.stated,
+        excluded=past.excluded,
+        asks=past.asks,
+        left_over=past.left_over,
+        only_rows=past.only_rows,
+        signs=frozenset({RANGE_CHOSEN} if past.year_range else ()),
     )
 
 

@@ -5,25 +5,31 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from contextlib import nullcontext
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from types import TracebackType
 
 from benchbot.book.reader import Book
-from benchbot.calculators.conversion import calculate
-from benchbot.conversation.context import in_context, with_choice
-from benchbot.conversation.judging import is_chat_about_work, only_a_number, unknown_vehicle
+from benchbot.calculators.asked import calculate
+from benchbot.conversation.context import as_remembered, in_context, with_choice
+from benchbot.conversation.deciding import nothing_asked, outcome_of
 from benchbot.conversation.lift import OFFERED, Lift
 from benchbot.conversation.manner import PLAIN, VEHICLE_KEPT, Aside, Manner
+from benchbot.conversation.measurements import Judgement, Measurements, open_still, unit_chosen
 from benchbot.conversation.past import Past
+from benchbot.conversation.recorded import gap_entry, plain_reading, shown_of
 from benchbot.conversation.remembering import next_past
+from benchbot.conversation.steps import STEP, Bench, Steps, bare
 from benchbot.conversation.typed_choices import typed_choice
+from benchbot.conversation.wanted import Wanted
 from benchbot.conversation.which_lift import names_only_a_part, on_lift, which_lift
-from benchbot.lookup.lookup import RANGE_CHOSEN, look_up
-from benchbot.outcomes import Answer, Choose, Gap, Missing, Other, Outcome, Subject
+from benchbot.lookup.lookup import look_up
+from benchbot.measuring.measured import Measured
+from benchbot.outcomes import Answer, Choose, Other, Outcome, Procedure, Subject
 from benchbot.places import Home
-from benchbot.records import lifts
-from benchbot.records.record import Entry, GapEntry, Record, open_record
+from benchbot.records import lifts, step_overrides
+from benchbot.records.notes import questioned
+from benchbot.records.record import Entry, Record, open_record
 from benchbot.records.swapping import settle
 from benchbot.reply.compose import Reply, compose
 from benchbot.understanding.lexicon import Lexicon
@@ -32,8 +38,6 @@ from benchbot.understanding.reading import Reading, VehicleRead
 from benchbot.vocabulary.terms import Vocabulary
 
 __all__ = ["VEHICLE_KEPT", "Conversation", "Turn"]
-
-_SHORT = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +96,9 @@ class Conversation:
         self.lexicon = Lexicon(vocabulary)
         self.lexicon.add_values(book.qualifiers())
         self._reader = Reader(self.lexicon, book)
+        self._steps = Steps(book, vocabulary)
 
-    def _newest_book(self) -> None:
+    def newest_book(self) -> None:
         """Takes the book that was published since; a withdrawn row must not speak from an open chat."""
         if self.book.replaced:
             newer = Book.open(self.book.path)
@@ -150,6 +155,15 @@ class Conversation:
         number = said if isinstance(said, int) else typed_choice(said, asking.past)
         return self._said(asking) if number is None else self._chosen(asking, number)
 
+    def want(self, chat: str, person: str, text: str, message: str, wanted: Wanted, manner: Manner = PLAIN) -> Turn:
+        """What the work in hand wants to know of its vehicle: on record as any question, and no chat remembers it.
+
+        text: how it goes on record; message: names it, so that it is on record once however often it is shown.
+        """
+        asking = self._asking(chat, person, text, message, manner, None, Aside(None))
+        reading, outcome = wanted.outcome(self.book, self.lexicon.vocabulary, asking.now.date())
+        return self._finish(asking, (reading,), outcome)
+
     def lifts(self, chat: str, count: int = OFFERED) -> list[Lift]:
         """The last vehicles on the lift of a chat, the latest first, as far as the book still knows them."""
         held = (Lift.from_text(one) for one in lifts.latest(self.record, chat, count))
@@ -165,7 +179,7 @@ class Conversation:
         beside: Beside | None,
         aside: Aside | None,
     ) -> _Asking:
-        self._newest_book()
+        self.newest_book()
         now = self._clock()
         stored = aside.before if aside is not None else self.record.chat_state(chat, now)
         past = Past.from_text(stored) if stored else Past()
@@ -173,15 +187,36 @@ class Conversation:
 
     def _said(self, asking: _Asking) -> Turn:
         text, past = asking.text, asking.past
-        sum_asked = calculate(text)
+        sum_asked = calculate(text, past.begun)
+        judged = self._measurements(past, asking.now).of(text, past)
+        if judged is not None and (sum_asked is None or judged.has_verdict):
+            return self._judged(asking, judged)
         if sum_asked is not None:
             return self._finish(asking, (Reading(),), sum_asked)
         asked_build = any(choice.get("stated", ("",))[0] == "build" for choice in past.choices)
         readings, completed = self.read(f"built {text}" if asked_build and len(text) < 20 else text, past, asking.now)
-        outcome = self._outcome(readings, completed, past, asking.now)
+        outcome = outcome_of(readings, completed, self.book, self.lexicon.vocabulary, asking.now.date())
+        work = self._steps.of(text, readings[0], completed[0], outcome, self._bench(asking))
+        if work is not None:
+            return self._finish(asking, (work.reading,), work.outcome)
         choose = self._which_lift(asking, readings[0], outcome)
         # the vehicle that was doubted is left out of the chat's memory until one is chosen
         return self._finish(asking, completed, outcome) if choose is None else self._finish(asking, readings, choose)
+
+    def _measurements(self, past: Past, now: datetime) -> Measurements:
+        vocabulary, today = self.lexicon.vocabulary, now.date()
+        return Measurements(
+            vocabulary,
+            lambda word: bool(self.book.words(word)),
+            lambda text: self.read(text, past, now),
+            lambda readings, completed: outcome_of(readings, completed, self.book, vocabulary, today),
+        )
+
+    def _judged(self, asking: _Asking, judged: Judgement) -> Turn:
+        choose = self._which_lift(asking, judged.readings[0], judged.outcome)
+        if choose is not None:
+            return self._finish(asking, judged.readings, choose, measured=judged.measured)
+        return self._finish(asking, judged.completed, judged.outcome, measured=judged.measured)
 
     def _which_lift(self, asking: _Asking, first: Reading, outcome: Outcome) -> Choose | None:
         """Offers the vehicles that were on the lift where the message names none and it is not beyond doubt."""
@@ -207,50 +242,6 @@ class Conversation:
             return VehicleRead()
         return VehicleRead(past.state, known, None, past.said)  # type: ignore[arg-type]
 
-    def _outcome(
-        self, readings: tuple[Reading, ...], completed: tuple[Reading, ...], past: Past, now: datetime
-    ) -> Outcome:
-        first, whole = readings[0], completed[0]
-        if first.kind == "too long":
-            return Other("too long")
-        if first.kind == "out of scope":
-            return Other("out of scope")
-        if first.kind in ("small talk", "nothing"):
-            return Other("small talk" if first.kind == "small talk" else "not understood")
-        if is_chat_about_work(first):
-            return Other("small talk")
-        if first.kind == "question" and not whole.asks and not whole.unknown_part and whole.vehicle.state == "none":
-            # "torque?" is a question that lost its fastener; a tool named in passing is none
-            short = len([note for note in first.notes if note.how != "a mark"]) <= _SHORT
-            return Choose("component", "", "", (), Subject()) if short else Other("small talk")
-        if not whole.asks and not whole.unknown_part and not (whole.properties or whole.vague):
-            return self._nothing_asked(first, whole, now)
-        if "negated vehicle" in first.signs and first.vehicle.state == "none":
-            return Other("not understood")
-        if only_a_number(first) and whole.asks:
-            # "and the 320?": a number that nobody asked for must not bring the last answer up again
-            return Other("not understood")
-        unknown = unknown_vehicle(first, whole)
-        if unknown:
-            strange = (*first.left_over, *([first.unknown_part] if first.unknown_part else []))
-            subject = Subject(model=" ".join((whole.vehicle.said, *strange)).strip(), years=first.years)
-            return Gap((Missing(unknown, " ".join(strange), subject),))
-        return look_up(completed, self.book, self.lexicon.vocabulary, now.date())
-
-    def _nothing_asked(self, first: Reading, whole: Reading, now: datetime) -> Outcome:
-        """A vehicle was named, or a slot of it, and nothing was asked."""
-        if first.vehicle.state == "none" and whole.vehicle.state == "none":
-            return Other("nothing asked")
-        if whole.vehicle.state == "named" and len(whole.vehicle.ids) == 1:
-            if first.left_over:
-                return Other("not understood")
-            name = self.book.vehicle(whole.vehicle.ids[0])
-            held = tuple(dict.fromkeys(row.component for row in self.book.specs_of(whole.vehicle.ids, now.date())))
-            return Other("vehicle set", Subject(name.make, name.model, whole.years), held)
-        if first.vehicle.state in ("part", "make", "several", "conflict"):
-            return Other("vehicle set", Subject(model=whole.vehicle.said, years=whole.years))
-        return Other("nothing asked")
-
     def _chosen(self, asking: _Asking, number: int) -> Turn:
         past = asking.past
         if not 1 <= number <= len(past.choices):
@@ -258,17 +249,10 @@ class Conversation:
         states = past.choices[number - 1]
         if "text" in states:
             return self._said(replace(asking, text=str(states["text"])))
-        base = Reading(
-            kind="question",
-            vehicle=self._remembered(past),
-            years=past.years,
-            stated=past.stated,
-            excluded=past.excluded,
-            asks=past.asks,
-            left_over=past.left_over,
-            only_rows=past.only_rows,
-            signs=frozenset({RANGE_CHOSEN} if past.year_range else ()),
-        )
+        base = as_remembered(past, self._remembered(past))
+        if STEP in states:
+            step = self._steps.chosen(states, base, self._bench(asking)) or Other("nothing asked")
+            return self._finish(asking, (bare(base),), step)
         if "lift" in states:
             base = on_lift(base, Lift.from_plain(states["lift"]), self.book)
         if "vehicle" in states:
@@ -279,31 +263,57 @@ class Conversation:
         if "typed" in states:
             about = Subject(model=base.vehicle.said, years=base.years)
             outcome: Outcome = Choose("vehicle" if len(base.vehicle.ids) > 1 else "year", "", "", (), about)
-            return self._finish(asking, (base,), outcome)
+            return self._finish(asking, (base,), outcome, measured=past.measured)
         reading = with_choice(base, states)
+        if past.measured is not None:
+            measurements = self._measurements(past, asking.now)
+            judged = measurements.chosen(reading, past.measured, unit_chosen(states))
+            if judged is not None:
+                return self._finish(asking, judged.completed, judged.outcome, "lift" in states, judged.measured)
         if not reading.asks:
-            outcome = self._nothing_asked(reading, reading, asking.now)
+            outcome = nothing_asked(reading, reading, self.book, asking.now.date())
         else:
             outcome = look_up((reading,), self.book, self.lexicon.vocabulary, asking.now.date())
         return self._finish(asking, (reading,), outcome, settles="lift" in states)
 
-    def _finish(self, asking: _Asking, readings: tuple[Reading, ...], outcome: Outcome, settles: bool = False) -> Turn:
+    def _bench(self, asking: _Asking) -> Bench:
+        doubted = asking.manner.asks_again and not asking.past.settled
+        place = asking.manner.location
+        return Bench(not doubted, asking.now.date(), lambda name: step_overrides.shop_says(self.record, place, name))
+
+    def _marked(self, answer: Answer) -> Answer:
+        """The answer with the rows that somebody doubts marked, whoever asks, until a curator has settled it."""
+        shown = [(finding.row.spec, finding.row.revision) for finding in answer.findings]
+        since = questioned(self.record, shown)
+        if not since:
+            return answer
+        findings = (
+            replace(one, questioned=since[one.row.spec].isoformat()) if one.row.spec in since else one
+            for one in answer.findings
+        )
+        return replace(answer, findings=tuple(findings))
+
+    def _finish(
+        self,
+        asking: _Asking,
+        readings: tuple[Reading, ...],
+        outcome: Outcome,
+        settles: bool = False,
+        measured: Measured | None = None,
+    ) -> Turn:
         """Puts the turn on record, with all that goes with it or not at all."""
         reading, manner, now = readings[0], asking.manner, asking.now
         if isinstance(outcome, Answer):
-            outcome = replace(outcome, units=manner.units)
+            outcome = self._marked(replace(outcome, units=manner.units))
+        elif isinstance(outcome, Procedure):
+            outcome = outcome.with_answers(lambda one: self._marked(replace(one, units=manner.units)))
         if not asking.on_record:
             reply = compose(outcome, reading, None, self.lexicon.vocabulary, asking.stored is None, manner.language)
             return Turn(outcome, reading, None, reply, asking.stored is None, before=asking.stored)
-        past = next_past(readings, outcome, asking.past, self.book, manner.language)
+        held = open_still(outcome, measured)
+        past = next_past(readings, outcome, asking.past, self.book, manner.language, held)
         past = replace(past, settled=True) if settles else past
-        shown: tuple[tuple[str, int], ...] = ()
-        gap: GapEntry | None = None
-        if isinstance(outcome, Answer):
-            shown = tuple((finding.row.spec, finding.row.revision) for finding in outcome.findings)
-            gap = _gap_entry(outcome.missing)
-        elif isinstance(outcome, Gap):
-            gap = _gap_entry(outcome.missing)
+        shown = shown_of(outcome)
         goes_on = asking.aside is None or asking.aside.goes_on
         entry = Entry(
             chat=asking.chat,
@@ -312,11 +322,11 @@ class Conversation:
             text=asking.text[:4000],
             at=now,
             outcome=type(outcome).__name__.lower(),
-            reading=json.dumps(_plain_reading(reading), ensure_ascii=False),
+            reading=plain_reading(reading),
             reply=json.dumps([spec for spec, _ in shown]),
             specs=shown,
             book_version=self.book.version,
-            gap=gap,
+            gap=gap_entry(outcome, reading, asking.stored, self.book, self.lexicon),
             state=past.to_text() if goes_on else None,
             expires_at=now + manner.kept,
             location=manner.location,
@@ -333,24 +343,3 @@ class Conversation:
             if asking.beside is not None:
                 asking.beside(turn)
         return turn
-
-
-def _gap_entry(missing: tuple[Missing, ...]) -> GapEntry | None:
-    if not missing:
-        return None
-    first = missing[0]
-    return GapEntry(reason=first.reason, detail=json.dumps([asdict(one) for one in missing], ensure_ascii=False))
-
-
-def _plain_reading(reading: Reading) -> dict[str, object]:
-    """The reading as it goes on record: slots and words, without what can be looked up again."""
-    return {
-        "kind": reading.kind,
-        "vehicle": reading.vehicle.said,
-        "years": reading.years,
-        "stated": [[one.key, one.value] for one in reading.stated],
-        "asks": [[list(ask.components), list(ask.properties), list(ask.place.axles)] for ask in reading.asks],
-        "left_over": reading.left_over,
-        "unknown_part": reading.unknown_part,
-        "words": [str(note) for note in reading.notes if note.how != "a mark"],
-    }

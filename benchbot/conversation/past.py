@@ -6,6 +6,7 @@ import json
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from benchbot.measuring.measured import Measured
 from benchbot.understanding.reading import Ask, Place
 from benchbot.vocabulary.terms import Stated
 
@@ -19,6 +20,8 @@ class Past:
     settled: no other vehicle was named since the one on the lift was put there.
     choices: what each choice of the pending question states, in order; labels: how the book's language says them;
     shown: how another language showed them, empty where none did.
+    begun: a sum of which a piece was asked back, as far as it goes.
+    measured: what was measured, while something is asked back about it.
     """
 
     vehicles: tuple[tuple[str, str], ...] = ()
@@ -36,6 +39,8 @@ class Past:
     choices: tuple[dict[str, Any], ...] = ()
     labels: tuple[str, ...] = ()
     shown: tuple[str, ...] = ()
+    begun: str = ""
+    measured: Measured | None = None
 
     def to_text(self) -> str:
         return json.dumps(asdict(self), ensure_ascii=False, separators=(",", ":"))
@@ -60,6 +65,8 @@ class Past:
             labels=tuple(plain["labels"]),
             # what was remembered before replies had languages holds none
             shown=tuple(plain.get("shown", ())),
+            begun=plain.get("begun", ""),
+            measured=Measured.from_plain(plain["measured"]) if plain.get("measured") else None,
         )
 
 

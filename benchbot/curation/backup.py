@@ -1,9 +1,10 @@
-"""Writes the record and the book of a home into one file, while the bot runs."""
+"""Writes the record, the book and the pages of a home into one file, while the bot runs."""
 
 from __future__ import annotations
 
 import hashlib
 import os
+import sqlite3
 import zipfile
 from datetime import UTC, datetime
 from importlib.metadata import version
@@ -11,6 +12,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from benchbot.curation.book_check import check_book
+from benchbot.curation.home_files import MOST, content_of, spoken_of
 from benchbot.curation.manifest import BOOK, MANIFEST, RECORD, Manifest, Part
 from benchbot.curation.obstacles import record_file, refuse_foreign_account
 from benchbot.curation.turns import my_turn
@@ -40,7 +42,7 @@ def back_up(home: Home, file: Path, replace: bool, now: datetime) -> Manifest:
         copy = home.folder / "record.copying.sqlite"
         _clear(copy)
         try:
-            return _write(file, copy, copy_record(record, copy), home.book, now)
+            return _write(file, copy, copy_record(record, copy), home, now)
         except OSError as error:
             raise SettingError(f"{file}: the backup cannot be written ({error}); name another place") from error
         finally:
@@ -59,13 +61,13 @@ def _check_place(home: Home, record: Path, file: Path, replace: bool) -> None:
         raise SettingError(f"{file}: there is such a file already; name another, or say --replace")
 
 
-def _write(file: Path, copy: Path, held: Holdings, book: Path, now: datetime) -> Manifest:
+def _write(file: Path, copy: Path, held: Holdings, home: Home, now: datetime) -> Manifest:
     beside = file.with_name(f"{file.name}.tmp")
     beside.unlink(missing_ok=True)
     handle = os.open(beside, os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_BINARY", 0), 0o600)
     try:
         with os.fdopen(handle, "w+b") as out:
-            manifest = _pack(out, copy, held, book, now)
+            manifest = _pack(out, copy, held, home, now)
             out.flush()
             os.fsync(out.fileno())
         _read_back(beside, manifest)
@@ -77,16 +79,45 @@ def _write(file: Path, copy: Path, held: Holdings, book: Path, now: datetime) ->
     return manifest
 
 
-def _pack(out: BinaryIO, copy: Path, held: Holdings, book: Path, now: datetime) -> Manifest:
+def _pack(out: BinaryIO, copy: Path, held: Holdings, home: Home, now: datetime) -> Manifest:
+    book = home.book
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=_EFFORT) as archive:
         parts = [_pack_file(archive, RECORD, copy)]
         printed = check_book(book) if book.exists() else None
         if printed:
             parts.append(_pack_file(archive, BOOK, book))
+        further, lost = _pack_further(archive, copy, home)
         made_at = now.astimezone(UTC).isoformat(timespec="seconds")
-        manifest = Manifest(made_at, version("benchbot"), tuple(parts), held, printed)
+        manifest = Manifest(made_at, version("benchbot"), (*parts, *further), held, printed, lost)
         archive.writestr(MANIFEST, manifest.to_text())
     return manifest
+
+
+def _pack_further(archive: zipfile.ZipFile, copy: Path, home: Home) -> tuple[list[Part], tuple[str, ...]]:
+    """The pages and pictures that the copied record speaks of, and the names of those that are gone.
+
+    A page lies in the home before the record speaks of it, so that whatever comes meanwhile is in neither.
+    """
+    try:
+        names = spoken_of(copy)
+    except (sqlite3.Error, ValueError, KeyError, TypeError) as error:
+        raise RecordError(f"{copy}: the record cannot be backed up: {error}") from error
+    if len(names) > MOST:
+        raise RecordError(
+            f"{home.folder}: its record speaks of {len(names):,} pages, a backup holds {MOST:,}; copy the folder "
+            "with the system's own tools while no bot runs"
+        )
+    parts, lost = [], []
+    for name in names:
+        content = content_of(home, name)
+        if content is None:
+            # One page less is no reason to be without a backup from then on.
+            lost.append(name)
+            continue
+        # Pictures are packed already.
+        archive.writestr(name, content, zipfile.ZIP_STORED)
+        parts.append(Part(name, len(content), hashlib.sha256(content).hexdigest()))
+    return parts, tuple(lost)
 
 
 def _pack_file(archive: zipfile.ZipFile, name: str, path: Path) -> Part:

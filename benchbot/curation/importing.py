@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -12,12 +12,18 @@ from sqlalchemy import Connection
 
 from benchbot.curation.held import compare, meet_held
 from benchbot.curation.language import shop_vocabulary
+from benchbot.curation.own_rows import OwnRows
 from benchbot.curation.stage import Stage
+from benchbot.curation.table_findings import TableFindings
 from benchbot.curation.turns import my_turn, reading, writing
+from benchbot.curation.two_people import one_person_allowed
 from benchbot.errors import Fault, KnowledgeError, TableError
 from benchbot.places import Home
-from benchbot.records import curator
-from benchbot.records.schema import shop_word, spec_revision, vehicle_alias
+from benchbot.records import curator, word_states
+from benchbot.records.alongside import AlongsideStore
+from benchbot.records.entry import moment
+from benchbot.records.record import Record
+from benchbot.records.schema import shop_word, sole_check, spec_revision, vehicle_alias
 from benchbot.specs.check import CHECKED_COLUMNS, SpecCheck
 from benchbot.specs.columns import Kind
 from benchbot.specs.names import check_vehicle_names, check_words
@@ -40,8 +46,11 @@ class ImportReport:
     written: bool
 
 
-def import_table(home: Home, path: Path, check: bool, author: str, now: datetime) -> ImportReport:
+def import_table(home: Home, path: Path, check: bool, author: str, now: datetime, importer: str = "") -> ImportReport:
     """Imports a spec table, vehicle names or shop words; with `check` it writes nothing.
+
+    importer: the name of the person who brings it in, where they gave it: safety-relevant rows that they checked
+    themselves are taken as drafts, unless the shop allowed one person to do without a second.
 
     TableError lists every fault, and then nothing was written either. RecordError, KnowledgeError.
     """
@@ -49,31 +58,44 @@ def import_table(home: Home, path: Path, check: bool, author: str, now: datetime
         faults = Faults(path.name)
         table = Table(path, faults)
         if table.layout.kind == "specs":
-            return _import_specs(home, table, faults, record, check, author, now)
+            return _import_specs(home, table, faults, record, check, author, now, importer)
         if table.layout.kind == "vehicle names":
             return _import_names(home, table, faults, record, check, author, now)
         return _import_words(home, table, faults, record, check, author, now)
 
 
 def _import_specs(
-    home: Home, table: Table, faults: Faults, record: Connection | None, check: bool, author: str, now: datetime
+    home: Home,
+    table: Table,
+    faults: Faults,
+    record: Connection | None,
+    check: bool,
+    author: str,
+    now: datetime,
+    importer: str,
 ) -> ImportReport:
     words = curator.shop_words(record) if record is not None else []
-    checking = SpecCheck(Terms(shop_vocabulary(words)), faults)
+    own = OwnRows(importer, record is not None and one_person_allowed(Record(AlongsideStore(record))))
+    vocabulary = shop_vocabulary(words)
+    checking, findings = SpecCheck(Terms(vocabulary), faults), TableFindings(vocabulary, now.date())
     with Stage() as stage, Stage() as fresh:
-        stage.put(checking.rows(table))
+        stage.put(own.taken(findings.watched(checking.rows(table))))
+        checking.drafts |= own.drafts
         if record is not None and checking.ids:
             meet_held(record, checking, faults)
         faults.settle()
         first = record is None or curator.last_entry(record, spec_revision) == 0
-        counts = (stage.rows, 0, 0) if first or record is None else compare(record, stage, fresh)
+        counts = (stage.rows, 0, 0) if first or record is None else compare(record, stage, fresh, own.drafts)
         if counts[:2] != (0, 0) and not check:
             with writing(home) as connection:
                 change = curator.put_change(connection, author, now, f"import of {table.path.name}")
                 for batch in _first(stage) if first else fresh.batches():
                     rows = [(row[0], revision, *row[1:], change) for revision, row in batch]
                     curator.put_rows(connection, spec_revision, _REVISION_COLUMNS, rows)
-        return ImportReport("specs", stage.rows, *counts, tuple(checking.notes), not check)
+                    alone = [(row[0], row[1], author, moment(now)) for row in rows if row[0] in own.sole]
+                    curator.put_rows(connection, sole_check, ("spec", "revision", "person", "at"), alone)
+        notes = [*checking.notes, *findings.notes(checking.ids), *([own.note()] if own.drafts else [])]
+        return ImportReport("specs", stage.rows, *counts, tuple(notes), not check)
 
 
 def _first(stage: Stage) -> Iterator[list[tuple[Any, ...]]]:
@@ -87,14 +109,17 @@ def _import_names(
     held = curator.vehicle_names(record) if record is not None else []
     rows = check_vehicle_names(table, faults, held)
     faults.settle()
-    known = set(held)
+    back = word_states.taken_back_names(AlongsideStore(record)) if record is not None else set()
+    left = [row for row in rows if row in back]
+    known = {*held, *back}
     new = [row for row in rows if row not in known]
     if new and not check:
         with writing(home) as connection:
             change = curator.put_change(connection, author, now, f"import of {table.path.name}")
             columns = ("make", "model", "alias", "change")
             curator.put_rows(connection, vehicle_alias, columns, [(*row, change) for row in new])
-    return ImportReport("vehicle names", len(rows), len(new), 0, len(rows) - len(new), (), not check)
+    notes = _left_out((alias, f"{make} {model}") for make, model, alias in left)
+    return ImportReport("vehicle names", len(rows), len(new), 0, len(rows) - len(new), notes, not check)
 
 
 def _import_words(
@@ -103,7 +128,9 @@ def _import_words(
     held = curator.shop_words(record) if record is not None else []
     rows = check_words(table, Terms(shop_vocabulary(held)), faults)
     faults.settle()
-    known = set(held)
+    back = word_states.taken_back_words(AlongsideStore(record)) if record is not None else set()
+    left = [row for row in rows if row in back]
+    known = {*held, *back}
     new = [row for row in rows if row not in known]
     try:
         shop_vocabulary([*held, *new])
@@ -115,4 +142,10 @@ def _import_words(
         with writing(home) as connection:
             change = curator.put_change(connection, author, now, f"import of {table.path.name}")
             curator.put_rows(connection, shop_word, ("term", "said", "change"), [(*row, change) for row in new])
-    return ImportReport("words", len(rows), len(new), 0, len(rows) - len(new), (), not check)
+    notes = _left_out((said, term) for term, said in left)
+    return ImportReport("words", len(rows), len(new), 0, len(rows) - len(new), notes, not check)
+
+
+def _left_out(taken_back: Iterable[tuple[str, str]]) -> tuple[str, ...]:
+    """An older table must not bring back what somebody found to be wrong."""
+    return tuple(f"{said!r} for {means} was taken back here and is left out" for said, means in taken_back)

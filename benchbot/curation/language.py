@@ -1,12 +1,14 @@
-"""The vocabulary as the shop has it: the shipped knowledge with the shop's own words."""
+"""The vocabulary as the shop has it, the shipped knowledge with the shop's own words, and the procedures beside it."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterable
 from functools import lru_cache
+from typing import Any
 
 from benchbot.places import knowledge_folder
+from benchbot.procedures.loading import load_procedures
 from benchbot.vocabulary.digest import digest_of
 from benchbot.vocabulary.knowledge import load_vocabulary
 from benchbot.vocabulary.terms import Vocabulary
@@ -17,12 +19,29 @@ def shop_vocabulary(shop_words: Iterable[tuple[str, str]]) -> Vocabulary:
     return _loaded(digest_of(knowledge_folder()), tuple(shop_words))[0]
 
 
-def packed_vocabulary(shop_words: Iterable[tuple[str, str]]) -> str:
-    """The same as the JSON that a book and the record keep of it."""
+def packed_knowledge(shop_words: Iterable[tuple[str, str]]) -> str:
+    """Vocabulary and procedures as the JSON that the record keeps of a version of the book.
+
+    KnowledgeError as `shop_vocabulary`, or when a procedure file is wrong.
+    """
     vocabulary, packed = _loaded(digest_of(knowledge_folder()), tuple(shop_words))
     if not packed:
-        packed.append(json.dumps(vocabulary.to_plain(), ensure_ascii=False, separators=(",", ":")))
+        procedures = load_procedures(knowledge_folder(), vocabulary)
+        packed.append(_json({"vocabulary": vocabulary.to_plain(), "procedures": procedures.to_plain()}))
     return packed[0]
+
+
+def unpacked_knowledge(packed: str) -> tuple[Vocabulary, str, str]:
+    """The vocabulary, its JSON, and that of the procedures: "" in what was kept before there were any."""
+    plain = json.loads(packed)
+    if "vocabulary" not in plain:
+        return Vocabulary.from_plain(plain), packed, ""
+    said = plain["vocabulary"]
+    return Vocabulary.from_plain(said), _json(said), _json(plain["procedures"])
+
+
+def _json(plain: dict[str, Any]) -> str:
+    return json.dumps(plain, ensure_ascii=False, separators=(",", ":"))
 
 
 @lru_cache(maxsize=4)

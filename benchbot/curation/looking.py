@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import func, select
 
+from benchbot.curation.speaking import speaking
 from benchbot.curation.turns import reading
 from benchbot.places import Home
 from benchbot.records import curator
@@ -15,7 +16,7 @@ from benchbot.specs.check import CHECKED_COLUMNS
 
 @dataclass(frozen=True, slots=True)
 class VehicleCount:
-    """How many specs of one vehicle the record holds in their newest revision."""
+    """How many specs of one vehicle the record holds, each by the revision that speaks for it."""
 
     make: str
     model: str
@@ -43,7 +44,8 @@ def vehicle_counts(home: Home) -> list[VehicleCount]:
         if record is None:
             return []
         columns = [spec_revision.c[name] for name in ("make", "model", "year_from", "year_to", "status")]
-        newest = curator.newest(columns).subquery()
+        # What waits for approval beside a row that answers is no row of its own.
+        newest = speaking(columns).subquery()
         counts = [func.count().filter(newest.c.status == status) for status in ("verified", "draft", "withdrawn")]
         chosen = select(
             newest.c.make, newest.c.model, func.min(newest.c.year_from), func.max(newest.c.year_to), *counts

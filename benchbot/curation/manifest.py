@@ -8,11 +8,12 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
+from benchbot.curation.home_files import fits, is_page, is_picture
 from benchbot.records.copying import Holdings
 
 FORMAT = "benchbot backup"
 # Counts up when an older benchbot could no longer read the file.
-LAYOUT = 1
+LAYOUT = 2
 RECORD, BOOK, MANIFEST = "record.sqlite", "book.sqlite", "manifest.json"
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 
@@ -37,21 +38,34 @@ class BookHeld:
 
 @dataclass(frozen=True, slots=True)
 class Manifest:
-    """parts: of the record, and of the book when there is one. made_at: an aware ISO time; benchbot: a version."""
+    """parts: of the record, of the book when there is one, then pages and pictures.
+
+    made_at: an aware ISO time; benchbot: a version. lost: pages and pictures that the record speaks of and that the
+    home did not have any more.
+    """
 
     made_at: str
     benchbot: str
     parts: tuple[Part, ...]
     record: Holdings
     book: BookHeld | None
+    lost: tuple[str, ...] = ()
 
     @property
     def files(self) -> tuple[str, ...]:
-        return (RECORD, BOOK) if self.book else (RECORD,)
+        return tuple(part.file for part in self.parts)
+
+    @property
+    def pages(self) -> tuple[Part, ...]:
+        return tuple(part for part in self.parts if is_page(part.file))
+
+    @property
+    def pictures(self) -> tuple[Part, ...]:
+        return tuple(part for part in self.parts if is_picture(part.file))
 
     def part(self, file: str) -> Part:
         """KeyError when the backup has no such part."""
-        return {part.file: part for part in self.parts}[file]
+        return next(part for part in self.parts if part.file == file)
 
     def to_text(self) -> str:
         return json.dumps({"format": FORMAT, "layout": LAYOUT, **asdict(self)}, indent=1)
@@ -78,10 +92,30 @@ class Manifest:
             book=None
             if book is None
             else BookHeld(_number(book, "version"), _digest(book, "digest"), _number(book, "rows")),
+            lost=_lost(plain) if layout > 1 else (),
         )
-        if tuple(part.file for part in manifest.parts) != manifest.files:
-            raise ValueError(f"its parts are not {' and '.join(manifest.files)}")
+        _check_parts(manifest)
         return manifest
+
+
+def _check_parts(manifest: Manifest) -> None:
+    """ValueError: a part has a name that none can have, is there twice, or is a page of another digest."""
+    first = (RECORD, BOOK) if manifest.book else (RECORD,)
+    files = manifest.files
+    if files[: len(first)] != first:
+        raise ValueError(f"its parts are not {' and '.join(first)}")
+    for part in manifest.parts[len(first) :]:
+        if not (is_page(part.file) or is_picture(part.file)) or not fits(part.file, part.sha256, part.size):
+            raise ValueError(f"its parts are not {' and '.join(first)} and pages: {part.file[:120]!r}")
+    if len(set(files)) < len(files):
+        raise ValueError("one of its parts is named twice")
+
+
+def _lost(plain: dict[str, Any]) -> tuple[str, ...]:
+    lost = _of(plain, "lost", list)
+    if not all(isinstance(name, str) and (is_page(name) or is_picture(name)) for name in lost):
+        raise ValueError("what it calls lost is no page")
+    return tuple(lost)
 
 
 def _part(plain: Any) -> Part:

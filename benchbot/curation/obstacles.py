@@ -15,7 +15,8 @@ from benchbot.records.sqlite import sqlite_path
 ALIVE, ALIVE_SECONDS = "telegram.alive", 60.0
 # A running bot holds one of these.
 BOT_LOCKS = "telegram-*.lock"
-_TOOLS = {"postgresql": ("pg_dump", "pg_restore")}
+_POSTGRESQL = ("pg_dump", "pg_restore")
+_TOOLS = {"postgresql": _POSTGRESQL, "postgres": _POSTGRESQL}
 
 
 def record_file(home: Home, restoring: bool) -> Path:

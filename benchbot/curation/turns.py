@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
 
 from sqlalchemy import Connection
+from sqlalchemy.exc import SQLAlchemyError
 
 from benchbot.places import Home
 from benchbot.records import curator
 from benchbot.records.engine import READS
 from benchbot.records.lock import held
+from benchbot.records.server import refused
 
 WAIT_SECONDS = 300.0
 
@@ -30,6 +32,8 @@ def reading(home: Home) -> Iterator[Connection | None]:
     try:
         with engine.connect().execution_options(**{READS: True}) as connection:
             yield connection
+    except SQLAlchemyError as error:
+        raise refused(error) from error
     finally:
         engine.dispose()
 
@@ -41,5 +45,7 @@ def writing(home: Home) -> Iterator[Connection]:
     try:
         with engine.begin() as connection:
             yield connection
+    except SQLAlchemyError as error:
+        raise refused(error) from error
     finally:
         engine.dispose()

@@ -14,12 +14,14 @@ from pathlib import Path
 from types import TracebackType
 from typing import IO, Self
 
-from benchbot.curation.manifest import MANIFEST, Manifest
+from benchbot.curation.home_files import MOST
+from benchbot.curation.manifest import MANIFEST, Manifest, Part
 from benchbot.errors import RecordError
 
 CHUNK = 1 << 20
-_MOST_FILES = 3
-_MOST_MANIFEST = 1 << 20
+_MOST_FILES = 3 + MOST
+# A line or so for each file.
+_MOST_MANIFEST = 8 << 20
 # An honest database shrinks to a tenth or so; a few empty pages more do not matter.
 _MOST_SHRUNK = 200
 _SLACK = 4 << 20
@@ -68,11 +70,11 @@ class Backup:
         """Bytes of all parts, unpacked."""
         return sum(part.size for part in self.manifest.parts)
 
-    def unpack(self, file: str, to: Path) -> None:
+    def unpack(self, part: Part, to: Path) -> None:
         """Writes a part into the new file `to`, for this account only. RecordError: it is not what was packed."""
         handle = os.open(to, os.O_CREAT | os.O_EXCL | os.O_WRONLY | getattr(os, "O_BINARY", 0), 0o600)
         with os.fdopen(handle, "wb") as target:
-            for chunk in self._chunks(file):
+            for chunk in self._chunks(part):
                 target.write(chunk)
             target.flush()
             os.fsync(target.fileno())
@@ -80,11 +82,15 @@ class Backup:
     def verify(self) -> None:
         """Reads every part through. RecordError: one is not what was packed."""
         for part in self.manifest.parts:
-            for _ in self._chunks(part.file):
-                pass
+            self.look_at(part)
 
-    def _chunks(self, file: str) -> Iterator[bytes]:
-        part, sha, size = self.manifest.part(file), hashlib.sha256(), 0
+    def look_at(self, part: Part) -> None:
+        """Reads one part through. RecordError: it is not what was packed."""
+        for _ in self._chunks(part):
+            pass
+
+    def _chunks(self, part: Part) -> Iterator[bytes]:
+        file, sha, size = part.file, hashlib.sha256(), 0
         with _reading(self.path, self._archive, file) as packed:
             while chunk := packed.read(CHUNK):
                 size += len(chunk)
@@ -112,10 +118,12 @@ def _manifest(path: Path, archive: zipfile.ZipFile) -> Manifest:
         raise _refused(path, f"its {MANIFEST} is wrong: {error}") from error
     wanted = {*manifest.files, MANIFEST}
     for name in names:
-        if name not in wanted or names.count(name) > 1:
+        if name not in wanted:
             raise _refused(path, f"it holds {name[:80]!r}, which does not belong there")
+        # a second one of the same name finds it gone
+        wanted.remove(name)
     for part in manifest.parts:
-        if part.file not in names:
+        if part.file in wanted:
             raise _refused(path, f"its {part.file} is missing")
         entry = archive.getinfo(part.file)
         if entry.file_size != part.size:

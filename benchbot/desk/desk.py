@@ -3,35 +3,43 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 
 from benchbot.conversation.conversation import Conversation
+from benchbot.desk import done_already, recalls_card
 from benchbot.desk.asker import Asker
+from benchbot.desk.awaiting import Awaiting
+from benchbot.desk.bookwork.bookwork import COMMANDS as BOOK_COMMANDS
+from benchbot.desk.bookwork.bookwork import Bookwork
+from benchbot.desk.bookwork.leaves import KIND as WORK
 from benchbot.desk.codes import number_in
-from benchbot.desk.handling import Handling, plain
+from benchbot.desk.handling import Handling
 from benchbot.desk.helping import Helping
 from benchbot.desk.incoming import Bot, Incoming
 from benchbot.desk.inline import Inline
+from benchbot.desk.jobwork.jobwork import COMMAND as JOB
+from benchbot.desk.jobwork.jobwork import Jobwork
+from benchbot.desk.jobwork.leaves import KIND as OF_A_JOB
 from benchbot.desk.joining import Joining
 from benchbot.desk.lifting import Lifting
 from benchbot.desk.limits import Limits
+from benchbot.desk.menus import OWNER_COMMANDS, is_ours
 from benchbot.desk.notes import WHAT as WORDS_OF_A_NOTE
 from benchbot.desk.notes import Notes
+from benchbot.desk.one_line import LATE, OneLine, is_late
 from benchbot.desk.owning import Owning
+from benchbot.desk.permits import ANYWHERE, action_of, action_of_press
 from benchbot.desk.questions import Questions
 from benchbot.desk.resending import Resending
-from benchbot.desk.sheets import AtOnce
+from benchbot.desk.sheets import AtOnce, Offers
 from benchbot.desk.standing import Standing, greeting
 from benchbot.people.register import People
+from benchbot.people.rights import Action
 from benchbot.places import Home
 from benchbot.records import cards, expected
 from benchbot.records.cards import Card
-from benchbot.records.entry import Entry
 
-LATE = timedelta(minutes=5)
-LATE_LINE_AGAIN = timedelta(minutes=10)
-ALBUM_KEPT = timedelta(hours=1)
-OWNERS = ("locations", "people", "invite")
+__all__ = ["LATE", "Desk"]
 
 
 def _now() -> datetime:
@@ -46,16 +54,22 @@ class Desk:
     ) -> None:
         """limits: shared by the desks of one process. BookError or RecordError when the home cannot be served."""
         self._bot, self._clock = bot, clock
-        self._limits = limits or Limits()
         self._conversation = Conversation.open(home, clock)
         self._record = self._conversation.record
         self._people = People(self._record)
         self._questions = Questions(self._conversation)
         self._notes = Notes(self._questions, self._people)
-        self._lifting = Lifting(self._conversation, self._questions)
+        self._lifting = Lifting(self._conversation)
         self._standing = Standing(self._people, self._questions)
         self._owning = Owning.of(self._people, self._record)
+        self._bookwork = Bookwork.of(home, self._conversation, self._people, self._questions)
+        self._jobwork = Jobwork.of(home, self._conversation, self._people, self._questions)
+        self._awaiting = Awaiting(
+            self._conversation, self._notes, self._owning, self._questions, self._standing, self._bookwork,
+            self._jobwork,
+        )  # fmt: skip
         self._joining = Joining(self._people, self._record)
+        self._one_line = OneLine(self._people, self._joining, limits or Limits())
         self._helping = Helping(self._conversation)
         self._inline = Inline(self._conversation)
         self._resending = Resending()
@@ -68,96 +82,84 @@ class Desk:
 
         Whatever it raises, nothing of it is on record, nor that it was handled.
         """
-        handling = Handling(self._bot, self._record, incoming, self._clock(), self._asker(incoming))
+        person, name = incoming.person, incoming.name
+        asker = Asker.of(person, name, self._people) if person else Asker("", "")
+        handling = Handling(self._bot, self._record, incoming, self._clock(), asker)
+        if asker.memberships:
+            handling.alongside.append(lambda: self._people.rename_person(person, name))
         self._take(handling)
         return tuple(handling.at_once)
 
-    def _asker(self, incoming: Incoming) -> Asker:
-        if not incoming.person:
-            return Asker("", "")
-        asker = Asker.of(incoming.person, incoming.name, self._people)
-        if asker.memberships:
-            self._people.rename_person(incoming.person, incoming.name)
-        return asker
-
     def _take(self, handling: Handling) -> None:
-        incoming, words = handling.incoming, handling.words
-        if incoming.what == "nobody":
-            handling.say(words.nobody)
-            return
-        judged = self._limits.judge(incoming.person, incoming.chat or incoming.person, handling.now)
-        if judged != "fine":
-            self._hold_back(handling, first=judged == "first too many")
-        elif self._joining.is_code(handling):
+        incoming, code = handling.incoming, self._joining.is_code(handling)
+        if incoming.command and not incoming.addressed and not is_ours(incoming.command):
+            # in a group it is most likely for another bot there
+            handling.pass_over()
+        elif incoming.what == "nobody":
+            self._one_line.nobody(handling)
+        elif is_late(handling) and not code:
+            self._one_line.late(handling)
+        elif not self._one_line.has_room(handling):
+            self._one_line.hold_back(handling)
+        elif code:
             self._joining.hand_in(handling)
         elif not handling.asker.memberships:
             self._joining.turn_away(handling)
         elif incoming.what == "press":
             self._press(handling)
+        elif not self._may(handling, action_of(incoming)):
+            return
         elif incoming.what == "inline":
             self._inline.offer(handling)
-        elif handling.now - incoming.at > LATE:
-            self._late(handling)
+        elif incoming.what == "chosen":
+            self._inline.chosen(handling)
         elif incoming.what == "changed":
             self._changed(handling)
+        elif incoming.what == "media" and self._bookwork.photos.takes(handling):
+            with handling.writing():
+                self._bookwork.photos.offer(handling)
         elif incoming.what == "media":
-            self._media(handling)
+            self._one_line.media(handling)
         elif incoming.command:
             self._command(handling)
         else:
             self._text(handling, incoming.text)
 
-    def _hold_back(self, handling: Handling, first: bool) -> None:
-        if handling.incoming.what == "press":
-            handling.refuse(handling.words.too_many)
-        elif first and handling.incoming.chat:
-            handling.say(handling.words.too_many)
+    def _may(self, handling: Handling, action: Action) -> bool:
+        """By the table of rights, for the place where they stand; who may not is told why."""
+        asker, incoming = handling.asker, handling.incoming
+        if asker.standing is None or action in ANYWHERE:
+            # an owner need not stand at the place that is seen to; which one it is, its page decides by
+            decision = asker.may_anywhere(action, incoming.private)
         else:
-            with handling.writing():
-                return
-
-    def _late(self, handling: Handling) -> None:
-        """One line for all that piled up in a chat while nobody answered; what was asked stays on record."""
-        incoming = handling.incoming
-        chat = f"telegram {incoming.chat}"
-        with handling.writing():
-            entry = Entry(
-                chat=handling.chat, person=incoming.person, message=None, text=incoming.text, at=handling.now,
-                outcome="late", reading="{}", reply="[]", location=handling.asker.manner.location,
-            )  # fmt: skip
-            self._record.put(entry)
-            if not cards.stood_since(self._record, chat, "late", handling.now - LATE_LINE_AGAIN):
-                cards.put(
-                    self._record, chat, incoming.person, "late", "late", {}, handling.now, handling.now + ALBUM_KEPT
-                )
-                handling.post(plain(handling.words.late))
-
-    def _media(self, handling: Handling) -> None:
-        """One friendly line, and one alone for all the pictures of an album."""
-        album = handling.incoming.album
-        with handling.writing():
-            if not (album and self._album_known(handling, album)):
-                handling.post(plain(handling.words.media))
-
-    def _album_known(self, handling: Handling, album: str) -> bool:
-        """Whether something of the album came before; from now on it did."""
-        asked = f"album {album}"
-        if cards.asked(self._record, handling.chat, asked) is not None:
+            decision = asker.may(action, asker.standing.location.number, incoming.private)
+        if decision.allowed:
             return True
-        handling.card("album", {}, asked, ALBUM_KEPT)
+        if incoming.what == "press":
+            handling.refuse(handling.words.denied(decision))
+        elif incoming.what == "inline":
+            with handling.writing():
+                handling.at_once.append(Offers(incoming.query))
+        elif incoming.what == "text":
+            handling.say(handling.words.denied(decision))
+        else:
+            handling.pass_over()
         return False
 
     def _text(self, handling: Handling, text: str) -> None:
         incoming, asker = handling.incoming, handling.asker
         if incoming.album:
-            with handling.record.writing():
-                self._album_known(handling, incoming.album)
-        awaited = expected.one(self._record, handling.chat, asker.person, handling.now)
-        if awaited is not None and text.strip():
-            if awaited.what == WORDS_OF_A_NOTE:
-                self._notes.written(handling, awaited, text)
-            else:
-                self._owning.written(handling, awaited, text)
+            handling.alongside.append(lambda: self._one_line.is_known_album(handling))
+        if incoming.file and self._bookwork.photos.takes(handling):
+            handling.alongside.append(lambda: self._bookwork.photos.offer(handling))
+        # a command has put an end to what was awaited
+        awaited = None if incoming.command else self._awaiting.awaited(handling, text)
+        if awaited is not None:
+            if awaited.what != WORDS_OF_A_NOTE or self._may(handling, "say what is not right"):
+                self._awaiting.written(handling, awaited, text)
+        elif not incoming.command and self._jobwork.takes(handling, text):
+            if self._may(handling, "job"):
+                self._jobwork.say(handling, text)
         elif asker.standing is None:
             self._standing.ask_first(handling, text)
         else:
@@ -166,32 +168,49 @@ class Desk:
     def _changed(self, handling: Handling) -> None:
         card = cards.asked(self._record, handling.chat, handling.incoming.message)
         command = handling.incoming.command
-        if card is None or "first" not in card.body or command not in ("", "ask", "vehicle"):
+        text = handling.incoming.text
+        if card is None or command not in ("", "ask", "vehicle"):
+            handling.pass_over()
+        elif card.kind == "standing" and "said" in card.body and text.strip():
+            self._standing.change(handling, card, text)
+        elif "first" not in card.body:
             # what was no question then is none now
-            with handling.writing():
-                return
+            handling.pass_over()
         else:
-            self._questions.change(handling, card, handling.incoming.text)
+            self._questions.change(handling, card, text)
 
     def _command(self, handling: Handling) -> None:
-        """A command puts an end to whatever entry was awaited."""
+        """A command puts an end to whatever entry was awaited; a question in between leaves a curator's entry open."""
         command, text, words = handling.incoming.command, handling.incoming.text, handling.words
-        with self._record.writing():
-            expected.taken(self._record, handling.chat, handling.asker.person)
+        if command == "ask" and text and self._bookwork.awaits(handling):
+            self._bookwork.ask_between(handling, text)
+            return
+        if command == "ask" and text and self._jobwork.awaits(handling):
+            self._questions.ask(handling, text)
+            return
+        handling.alongside.append(lambda: expected.taken(self._record, handling.chat, handling.asker.person))
         if command == "ask":
             if text:
                 self._text(handling, text)
             else:
                 handling.say(words.ask_what)
+        elif command == "vehicle" and text:
+            self._text(handling, text)
         elif command == "vehicle":
-            self._lifting.show(handling, text)
+            self._lifting.show(handling)
         elif command == "location":
             self._standing.show(handling)
         elif command == "help":
             self._helping.show(handling)
         elif command == "start":
             self._start(handling)
-        elif command in OWNERS:
+        elif command in BOOK_COMMANDS:
+            self._bookwork.command(handling, command, text)
+        elif command == JOB and handling.asker.standing is None:
+            self._standing.show(handling)
+        elif command == JOB:
+            self._jobwork.command(handling, text)
+        elif command in OWNER_COMMANDS:
             self._owning.command(handling, command)
         else:
             handling.say(words.unknown_command.format(command=command))
@@ -209,29 +228,46 @@ class Desk:
         number, _, code = handling.incoming.text.partition(":")
         words = handling.words
         if code.startswith("again."):
-            self._resending.press(handling, code)
+            if self._may(handling, action_of_press("", code)):
+                self._resending.press(handling, code)
             return
         held = number_in(number)
         card = None if held is None else cards.one(self._record, held)
         if card is None or not card.alive(handling.now):
             handling.refuse(words.pressed_gone)
-        elif card.keeper != handling.asker.person or card.chat != handling.chat:
+        elif card.keeper != handling.asker.person:
             handling.refuse(self._foreign(handling, card))
+        elif not handling.goes_on_in(card.chat):
+            handling.refuse(words.pressed_gone)
         else:
             self._press_on(handling, card, code)
 
     def _press_on(self, handling: Handling, card: Card, code: str) -> None:
+        if not self._may(handling, action_of_press(card.kind, code)):
+            return
         if card.kind in ("question", "answer", "said"):
             if code == "wrong" and card.kind == "answer":
                 self._notes.mark(handling, card)
+            elif code == done_already.DONE:
+                done_already.press(handling, card)
             else:
                 self._questions.press(handling, card, code)
+        elif card.kind == recalls_card.KIND:
+            recalls_card.press(handling, card, code)
         elif card.kind == "lift":
             self._lifting.press(handling, card, code)
         elif card.kind == "standing":
-            self._standing.press(handling, card, code)
+            # where they stand decides how the question that waited is answered: both are on record or neither
+            with self._record.writing():
+                self._standing.press(handling, card, code)
+        elif card.kind == WORK:
+            self._bookwork.press(handling, card, code)
+        elif card.kind == OF_A_JOB:
+            self._jobwork.press(handling, card, code)
         elif card.kind == "page":
             self._owning.press(handling, card, code)
+        elif card.kind == "name":
+            self._awaiting.press(handling, card, code)
         elif card.kind == "note" and code == "skip":
             self._notes.skip(handling, card)
         else:

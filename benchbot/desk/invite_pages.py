@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from benchbot.desk.asker import role_name
 from benchbot.desk.codes import number_in
 from benchbot.desk.handling import Handling, plain
-from benchbot.desk.sheets import Button, Parcel, Sheet
-from benchbot.desk.wording import ENGLISH, Wording, wording_of
+from benchbot.desk.listing import turned_to
+from benchbot.desk.sheets import Button, Sheet
+from benchbot.desk.wording import ENGLISH, Wording, counted, wording_of
 from benchbot.people import invites
+from benchbot.people.channels import TERMINAL
 from benchbot.people.codes import deep_link
 from benchbot.people.register import People
 from benchbot.people.terms import ROLES, Invite, Refused, Role
@@ -17,7 +19,6 @@ from benchbot.records.record import Record
 from benchbot.reply.reply import Block
 
 KINDS = {"one": (1, 2), "wall": (20, 30)}
-A_PAGE = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,32 +58,41 @@ class InvitePages:
             return plain(words.pressed_old)
         uses, days = kind
         invite, code = invites.make(self.record, number, role, uses, days, handling.asker.person, handling.now)
-        location, link = self._name(about[0]), deep_link(handling.bot.link, code)
+        location, bot = self._name(about[0]), handling.bot
+        link = deep_link(bot.link, code) if bot.link else ""
         theirs = self._spoken(number)
-        lines = (
-            theirs.invite_caption.format(location=location, role=role_name(role, theirs), link=link),
-            theirs.invite_by_hand.format(bot=handling.bot.username, code=code),
-            theirs.invite_until.format(uses=_uses(uses, theirs), until=_until(invite)),
-        )
-        card = handling.card("page", {"picture": True})
+        lines = [
+            theirs.invite_caption.format(location=location, role=role_name(role, theirs)),
+            theirs.invite_link.format(link=link),
+            theirs.invite_by_hand.format(bot=bot.username, code=code),
+        ]
+        if bot.channel == TERMINAL:
+            # without a bot for phones there is nothing to scan
+            lines = [*(lines if link else ()), theirs.invite_at_terminal.format(code=code)]
+        shared = counted(uses, theirs.invite_uses_one, theirs.invite_uses_many)
+        lines.append(theirs.invite_until.format(uses=shared, until=_until(invite)))
+        card = handling.card("page", {"picture": bool(link)})
         revoke = Button(words.invite_revoke, f"iv.{number}.{invite.number}")
         caption = Sheet(tuple(Block("note", line) for line in lines), (revoke,))
-        title = theirs.invite_title.format(location=location)
-        chat = handling.incoming.chat
-        handling.send(Parcel("picture", chat, caption, card=card, code=link, title=title))
+        if link:
+            handling.picture(caption, card, link, theirs.invite_title.format(location=location))
+        else:
+            handling.post(caption, card)
         return Sheet((Block("note", words.invite_made),), (Button(words.back, f"l.{number}"),))
 
     def open(self, handling: Handling, about: list[str]) -> Sheet:
-        """The invites that still let somebody in, each with the button that ends it."""
+        """The invites that still let somebody in, the oldest first, each with the button that ends it."""
         words, number = handling.words, int(about[0])
-        held = invites.open_invites(self.record, number, handling.now)[-A_PAGE:]
+        held = invites.open_invites(self.record, number, handling.now)
         back = Button(words.back, f"l.{number}", wide=True)
         if not held:
             return Sheet((Block("question", words.invites_none.format(location=self._name(about[0]))),), (back,))
+        page = (number_in(about[1]) if len(about) > 1 else None) or 0
+        shown, turns = turned_to(held, page, f"io.{number}.", words)
         blocks = [Block("question", words.invites_head.format(location=self._name(about[0])))]
-        blocks += [Block("note", self._line(handling, one)) for one in held]
-        buttons = [Button(f"{words.invite_revoke} {one.shown}…", f"iv.{number}.{one.number}") for one in held]
-        return Sheet(tuple(blocks), (*buttons, back))
+        blocks += [Block("note", self._line(handling, one)) for one in shown]
+        buttons = [Button(f"{words.invite_revoke} {one.shown}…", f"iv.{number}.{one.number}") for one in shown]
+        return Sheet(tuple(blocks), (*buttons, *turns, back))
 
     def revoke(self, handling: Handling, about: list[str]) -> Sheet | None:
         words = handling.words
@@ -99,10 +109,10 @@ class InvitePages:
         return next((one for one in ROLES if len(about) > 1 and one == about[1]), None)
 
     def _line(self, handling: Handling, invite: Invite) -> str:
-        role = role_name(invite.role, handling.words)
-        return handling.words.invite_line.format(
-            shown=invite.shown, role=role, uses=invite.uses_left, until=_until(invite)
-        )
+        words = handling.words
+        left = counted(invite.uses_left, words.invite_left_one, words.invite_left_many)
+        role = role_name(invite.role, words)
+        return words.invite_line.format(shown=invite.shown, role=role, left=left, until=_until(invite))
 
     def _spoken(self, number: int) -> Wording:
         location = self.people.location(number)
@@ -111,10 +121,6 @@ class InvitePages:
     def _name(self, number: str) -> str:
         location = self.people.location(int(number))
         return location.name if location else ""
-
-
-def _uses(uses: int, words: Wording) -> str:
-    return words.invite_uses_one if uses == 1 else words.invite_uses_many.format(count=uses)
 
 
 def _until(invite: Invite) -> str:

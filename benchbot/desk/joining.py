@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from benchbot.desk.asker import Asker, role_name
 from benchbot.desk.handling import Handling, plain
+from benchbot.desk.incoming import Incoming
 from benchbot.desk.sheets import Offers, Sheet
 from benchbot.desk.standing import greeting
 from benchbot.people import invites
@@ -55,11 +56,14 @@ class Joining:
         elif incoming.what == "inline":
             with handling.writing():
                 handling.at_once.append(Offers(incoming.query, (), words.outside))
-        elif incoming.what == "text" or (incoming.what == "media" and incoming.private):
+        elif self.is_told(incoming):
             handling.say(words.outside)
         else:
-            with handling.writing():
-                return
+            handling.pass_over()
+
+    def is_told(self, incoming: Incoming) -> bool:
+        """Whether a stranger gets a line in the chat for it."""
+        return incoming.what == "text" or (incoming.what == "media" and incoming.private)
 
     def _welcome(self, handling: Handling, came: Joined) -> Sheet:
         words = handling.words

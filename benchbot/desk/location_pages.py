@@ -9,6 +9,7 @@ from typing import ClassVar
 from benchbot.desk.codes import number_in
 from benchbot.desk.handling import Handling, plain
 from benchbot.desk.sheets import Button, Sheet
+from benchbot.desk.wording import counted
 from benchbot.people import invites
 from benchbot.people.register import People
 from benchbot.people.terms import LANGUAGES, UNITS, Location, Refused
@@ -37,12 +38,14 @@ class LocationPages:
     def sheet(self, handling: Handling, location: Location) -> Sheet:
         """What is set for a location."""
         words, number = handling.words, location.number
-        counts = self.people.counts().get(number, {})
+        here = sum(self.people.counts().get(number, {}).values())
         waiting = len(invites.open_invites(self.record, number, handling.now))
+        members = counted(here, words.members_one, words.members_many)
+        open_invites = counted(waiting, words.open_invites_one, words.open_invites_many)
         units = self._units(handling)[location.units]
         blocks = (
             Block("question", location.name),
-            Block("note", words.location_line.format(members=sum(counts.values()), invites=waiting)),
+            Block("note", f"{members} · {open_invites}"),
             Block(
                 "note",
                 words.location_settings.format(

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from hashlib import sha256
 
 from benchbot.desk.asker import role_name
 from benchbot.desk.codes import number_in
 from benchbot.desk.handling import Handling, plain
+from benchbot.desk.listing import turned_to
 from benchbot.desk.sheets import Button, Sheet
 from benchbot.desk.wording import wording_of
+from benchbot.people.channels import TELEGRAM, channel_of, name_there
 from benchbot.people.register import People
 from benchbot.people.terms import ROLES, Member, Refused
 from benchbot.reply.reply import Block
-
-A_PAGE = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +30,12 @@ class MemberPages:
             return plain(words.pressed_old)
         members = self.people.members(number)
         page = (number_in(about[1]) if len(about) > 1 else None) or 0
-        shown = members[page * A_PAGE : (page + 1) * A_PAGE]
+        shown, turns = turned_to(members, page, f"m.{number}.", words)
         buttons = [
             Button(f"{one.name} ({role_name(one.role, words)})", f"mm.{number}.{_number(one)}", wide=True)
             for one in shown
         ]
-        if page:
-            buttons.append(Button(words.previous_page, f"m.{number}.{page - 1}"))
-        if len(members) > (page + 1) * A_PAGE:
-            buttons.append(Button(words.next_page, f"m.{number}.{page + 1}"))
+        buttons += turns
         buttons.append(Button(words.location_invite, f"i.{number}"))
         buttons.append(Button(words.back, f"l.{number}"))
         return Sheet((Block("question", words.members_head.format(location=location.name)),), tuple(buttons))
@@ -102,8 +100,7 @@ class MemberPages:
     def _member(self, about: list[str]) -> Member | None:
         if len(about) < 2:
             return None
-        person = f"telegram {about[1]}"
-        return next((one for one in self.people.members(int(about[0])) if one.person == person), None)
+        return next((one for one in self.people.members(int(about[0])) if _number(one) == about[1]), None)
 
     def _gone(self, handling: Handling, number: str) -> Sheet:
         back = Button(handling.words.location_members, f"m.{number}")
@@ -111,4 +108,7 @@ class MemberPages:
 
 
 def _number(member: Member) -> str:
-    return member.person.removeprefix("telegram ")
+    """What stands for them in a button's code, which is short and has dots and letters of its own."""
+    if channel_of(member.person) == TELEGRAM:
+        return name_there(member.person)
+    return f"n{sha256(member.person.encode()).hexdigest()[:12]}"

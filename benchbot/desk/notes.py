@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from benchbot.desk.handling import CARD_KEPT, Handling, plain
-from benchbot.desk.questions import Questions
+from benchbot.desk.questions import DOUBTED, Questions, doubted_specs
 from benchbot.desk.sheets import Button, Sheet
 from benchbot.people.register import People
 from benchbot.records import cards, expected, notes
@@ -16,6 +16,8 @@ from benchbot.reply.reply import Block
 
 WORDS_AWAITED = timedelta(minutes=15)
 WHAT = "words of a note"
+# what a curator needs of an answer to know which figure of which bolt was doubted
+TOLD = ("label", "condition", "value", "converted", "subject")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +30,10 @@ class Notes:
     def mark(self, handling: Handling, card: Card) -> None:
         """The answer is marked; what is not right with it may be written next."""
         words, asker = handling.words, handling.asker
+        if card.state == DOUBTED:
+            # the button is gone from the answer, but a phone may show an old copy
+            handling.refuse(words.note_again)
+            return
         sheet = self.questions.doubted(handling, card)
         if sheet is None:
             handling.refuse(words.book_changed)
@@ -38,18 +44,22 @@ class Notes:
             handling.notice("" if new else words.note_again)
             if not new:
                 return
-            body = card.body | {"view": ["main", 0]}
-            cards.change(handling.record, card.number, card.kind, body, handling.now + CARD_KEPT, "doubted")
+            marked = [*doubted_specs(card), *card.body["specs"]]
+            body = card.body | {"view": ["main", 0], "doubted": marked}
+            cards.change(handling.record, card.number, card.kind, body, handling.now + CARD_KEPT, DOUBTED)
             handling.change(sheet, card.number, handling.incoming.message)
             page = handling.card("note", {"note": number})
             skip = Button(words.note_skip, "skip")
-            handling.post(Sheet((Block("question", words.note_ask),), (skip,)), page)
-            shown = "\n".join(block.text for block in sheet.blocks if block.kind in ("value", "converted", "subject"))
+            ask = words.note_ask if handling.incoming.private else words.note_ask_in_group
+            handling.post(Sheet((Block("question", ask),), (skip,)), page)
+            shown = [block for block in sheet.blocks if block.kind in TOLD]
             entry = Expected(WHAT, {"note": number, "card": page})
             expected.put(handling.record, handling.chat, asker.person, entry, handling.now + WORDS_AWAITED)
             # at once: whoever never writes the words has still seen something wrong
             place = asker.standing.location.name if asker.standing else ""
-            self._tell(handling, words.note_told.format(name=asker.name, location=place, number=number), shown)
+            head = words.note_told.format(name=asker.name, location=place, number=number)
+            # of the part of the first figure, so that it stands right above it
+            self._tell(handling, Sheet((Block("note", head, shown[0].part if shown else 0), *shown)))
 
     def written(self, handling: Handling, entry: Expected, text: str) -> None:
         """The words to the note that was marked last."""
@@ -57,7 +67,7 @@ class Notes:
             notes.say(handling.record, entry.body["note"], text[:1000])
             self._end(handling, entry)
             handling.post(plain(handling.words.note_kept.format(number=entry.body["note"])))
-            self._tell(handling, handling.words.note_words.format(number=entry.body["note"]), text[:1000])
+            self._tell(handling, plain(handling.words.note_words.format(number=entry.body["note"]), text[:1000]))
 
     def skip(self, handling: Handling, card: Card) -> None:
         """They have no words; the note stands without."""
@@ -77,10 +87,10 @@ class Notes:
         if page is not None:
             cards.change(handling.record, page.number, "said", {}, handling.now)
 
-    def _tell(self, handling: Handling, *lines: str) -> None:
+    def _tell(self, handling: Handling, sheet: Sheet) -> None:
         """The curators and owners of the place hear of it in their private chats."""
         asker = handling.asker
         if asker.standing is not None:
             for member in self.people.people_with(("curator", "owner"), asker.standing.location.number):
                 if member.person != asker.person:
-                    handling.tell(member.person, plain(*lines))
+                    handling.tell(member.person, sheet)

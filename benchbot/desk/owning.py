@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from typing import get_args
 
 from benchbot.desk.codes import number_in
-from benchbot.desk.handling import Handling, plain
+from benchbot.desk.handling import CARD_KEPT, Handling, plain
 from benchbot.desk.invite_pages import InvitePages
+from benchbot.desk.listing import turned_to
 from benchbot.desk.location_pages import LocationPages
 from benchbot.desk.member_pages import MemberPages
 from benchbot.desk.sheets import Button, Sheet
 from benchbot.people.register import People
 from benchbot.people.rights import Action
 from benchbot.people.terms import Location
-from benchbot.records import expected
+from benchbot.records import cards, expected
 from benchbot.records.cards import Card
 from benchbot.records.expected import Expected
 from benchbot.records.record import Record
@@ -23,6 +24,10 @@ from benchbot.reply.reply import Block
 
 Turned = Sheet | None
 Page = Callable[[Handling, list[str]], Turned]
+# the list of locations and its pages, the way out of an entry, and the entry for a new location's name
+WITHOUT_LOCATION: dict[str, Action] = {
+    "L": "see members", "w": "see members", "x": "see members", "la": "add location",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,84 +89,106 @@ class Owning:
                 handling.post(self._which(handling, owned, head, code), card)
 
     def press(self, handling: Handling, card: Card, code: str) -> None:
-        """Turns the page, when they may still do that."""
+        """Turns the page, when they may still do that; what was pressed already is not done a second time.
+
+        A card remembers in `done` what was pressed last, so that whatever is made is made from the page that offers it.
+        """
         name, *about = code.split(".")
         words, private = handling.words, handling.incoming.private
-        if name in ("L", "x"):
-            self._back(handling, card)
-            return
-        if name == "la":
-            self._ask_name(handling, card)
-            return
-        action, page = self.pages.get(name, (None, None))
         location = number_in(about[0]) if about else None
-        if action is None or page is None or location is None:
+        action, page = self.pages.get(name, (None, None))
+        if name in WITHOUT_LOCATION:
+            decision = handling.asker.may_anywhere(WITHOUT_LOCATION[name], private)
+        elif action is None or page is None or location is None:
             handling.refuse(words.pressed_old)
             return
-        decision = handling.asker.may(action, location, private)
+        else:
+            decision = handling.asker.may(action, location, private)
+        done = card.body.get("done", "")
         if not decision.allowed:
             handling.refuse(words.denied(decision))
-            return
-        with handling.writing():
-            sheet = page(handling, about)
-            if sheet is not None:
-                picture = bool(card.body.get("picture"))
-                handling.change(sheet, card.number, handling.incoming.message, picture)
-            handling.notice()
+        elif code == done or (name.startswith("ig") and done != ".".join(("ik", *about[:2]))):
+            handling.refuse(words.pressed_done)
+        else:
+            with handling.writing():
+                sheet = page(handling, about) if page is not None else self._without_location(handling, name, about)
+                offered = () if sheet is None else sheet.buttons
+                # a page can offer what led to it, as after a refusal
+                again = any(button.code == code for button in offered)
+                body = card.body | {"done": "" if again else code}
+                cards.change(handling.record, card.number, "page", body, handling.now + CARD_KEPT)
+                if sheet is not None:
+                    picture = bool(card.body.get("picture"))
+                    handling.change(sheet, card.number, handling.incoming.message, picture)
+                handling.notice()
 
-    def written(self, handling: Handling, entry: Expected, text: str) -> None:
-        """The name of a new location, or a location's new name."""
+    def ask_whether(self, handling: Handling, entry: Expected, text: str) -> None:
+        """A name that reads as a question is one only when they say so; until then nothing further is awaited."""
+        words, asker = handling.words, handling.asker
+        with handling.writing():
+            expected.taken(handling.record, handling.chat, asker.person)
+            body = {"what": entry.what, "about": entry.body, "said": text, "message": handling.incoming.message}
+            card = handling.card("name", body, handling.incoming.message, LocationPages.AWAITED)
+            buttons = (Button(words.name_yes, "yes", wide=True), Button(words.name_no, "no", wide=True))
+            handling.post(Sheet((Block("question", words.name_sure.format(name=text)),), buttons), card)
+
+    def written(self, handling: Handling, entry: Expected, text: str, pressed: Card | None = None) -> None:
+        """The name of a new location, or a location's new name. pressed: the card on which they said that it is."""
         asker, words = handling.asker, handling.words
+        adds = entry.what == "location name"
         with handling.writing():
             expected.taken(handling.record, handling.chat, asker.person)
             decision = (
-                asker.may_anywhere("add location", True)
-                if entry.what == "location name"
-                else asker.may("rename location", entry.body["location"], True)
+                asker.may_anywhere("add location", handling.incoming.private)
+                if adds
+                else asker.may("rename location", entry.body["location"], handling.incoming.private)
             )
             if not decision.allowed:
-                handling.post(plain(words.denied(decision)))
+                self._say(handling, plain(words.denied(decision)), pressed)
                 return
-            if entry.what == "location name":
+            if adds:
                 made = self.people.add_location(text, asker.person, handling.now)
-                form = words.location_added
             else:
                 made = self.people.rename(entry.body["location"], text)
-                form = words.location_renamed
             if not isinstance(made, Location):
                 # asked once more: a name that is taken or unfit is no reason to start over
                 expected.put(handling.record, handling.chat, asker.person, entry, handling.now + LocationPages.AWAITED)
-                handling.post(plain(words.refused(made)))
+                self._say(handling, plain(words.refused(made)), pressed)
                 return
-            card = handling.card("page", {}, handling.incoming.message)
             page = LocationPages(self.people, self.record).sheet(handling, made)
-            handling.post(Sheet((Block("note", form.format(location=made.name)), *page.blocks), page.buttons), card)
-            if entry.what == "location name":
+            form = words.location_added if adds else words.location_renamed
+            line = Block("note", form.format(location=made.name))
+            self._say(handling, Sheet((line, *page.blocks), page.buttons), pressed)
+            if adds:
                 handling.after_change(asker.person, self.people)
 
-    def _which(self, handling: Handling, owned: list[Location], head: str, code: str) -> Sheet:
+    def _say(self, handling: Handling, page: Sheet, pressed: Card | None) -> None:
+        """As a page of its own, or in place of the question that was pressed."""
+        if pressed is None:
+            handling.post(page, handling.card("page", {}, handling.incoming.message))
+            return
+        handling.notice()
+        cards.change(handling.record, pressed.number, "page", {}, handling.now + CARD_KEPT)
+        handling.change(page, pressed.number, handling.incoming.message)
+
+    def _which(self, handling: Handling, owned: list[Location], head: str, code: str, page: int = 0) -> Sheet:
         words = handling.words
-        buttons = [Button(one.name, f"{code}.{one.number}", wide=True) for one in owned[:20]]
+        shown, turns = turned_to(owned, page, f"w.{code}.", words)
+        buttons = [*(Button(one.name, f"{code}.{one.number}", wide=True) for one in shown), *turns]
         if code == "l":
             buttons.append(Button(words.location_add, "la", wide=True))
         return Sheet((Block("question", head if owned else words.locations_none),), tuple(buttons))
 
-    def _back(self, handling: Handling, card: Card) -> None:
-        with handling.writing():
-            handling.notice()
-            expected.taken(handling.record, handling.chat, handling.asker.person)
-            sheet = self._which(handling, handling.asker.owned(), handling.words.locations_head, "l")
-            handling.change(sheet, card.number, handling.incoming.message)
-
-    def _ask_name(self, handling: Handling, card: Card) -> None:
-        words = handling.words
-        decision = handling.asker.may_anywhere("add location", handling.incoming.private)
-        if not decision.allowed:
-            handling.refuse(words.denied(decision))
-            return
-        with handling.writing():
-            handling.notice()
+    def _without_location(self, handling: Handling, name: str, about: list[str]) -> Sheet:
+        """The list of locations, a further page of such a list, or the question for the name of a new one."""
+        words, owned = handling.words, handling.asker.owned()
+        if name == "la":
             entry, until = Expected("location name", {}), handling.now + LocationPages.AWAITED
             expected.put(handling.record, handling.chat, handling.asker.person, entry, until)
-            sheet = Sheet((Block("question", words.location_ask_name),), (Button(words.cancel, "x"),))
-            handling.change(sheet, card.number, handling.incoming.message)
+            return Sheet((Block("question", words.location_ask_name),), (Button(words.cancel, "x"),))
+        expected.taken(handling.record, handling.chat, handling.asker.person)
+        code, number = (about[0], number_in(about[1])) if len(about) > 1 else ("l", 0)
+        head = {"l": words.locations_head, "m": words.members_which, "i": words.invite_where}.get(code)
+        if head is None or number is None:
+            return plain(words.pressed_old)
+        return self._which(handling, owned, head, code, number)

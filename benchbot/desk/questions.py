@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from hashlib import sha256
 from typing import Any
 
 from benchbot.conversation.conversation import Conversation, Turn
 from benchbot.conversation.manner import Aside
 from benchbot.conversation.past import Past
 from benchbot.desk.codes import number_in
+from benchbot.desk.done_already import with_done
 from benchbot.desk.handling import CARD_KEPT, Handling
 from benchbot.desk.sheets import Sheet
-from benchbot.desk.showing import View, answer_sheet, choices_sheet, further_units
-from benchbot.outcomes import Answer, Choose, Other
+from benchbot.desk.showing import View, answer_sheet, choices_sheet, further_units, step_sheet
+from benchbot.outcomes import Answer, Choose, Other, Procedure, findings_of
 from benchbot.records import cards
 from benchbot.records.cards import Card
 from benchbot.reply.reply import Block
+
+# The state of a card whose answer was marked as not right.
+DOUBTED = "doubted"
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,34 +29,31 @@ class Questions:
 
     A card's body: `before` the chat's memory when the message came and `said` the message or the number of the choice,
     from which its turn can be considered again; `answer` its number on record; `specs` what it showed; `labels` of its
-    choices; `step` how many questions it has asked; `first` the same three of the message itself, for when it is
-    changed.
+    choices; `step` how many questions it has asked; `work` whether it shows a step of a procedure, which can be viewed
+    like an answer; `gap` the number of what the book does not hold; `first` the same three of the message itself, for
+    when it is changed; `left` a digest of the chat's memory after its turn, empty when its turn left none; `doubted`
+    the specs that were marked as not right.
     """
 
     conversation: Conversation
 
     def ask(self, handling: Handling, text: str) -> None:
         """A message of its own."""
-        incoming, asker = handling.incoming, handling.asker
-
-        def beside(turn: Turn) -> None:
-            with handling.writing():
-                if turn.fresh:
-                    body = _body(turn, text, 1)
-                    body["first"] = {"before": turn.before, "said": text, "answer": turn.answer}
-                    card = handling.card(_kind(turn), body, incoming.message)
-                    handling.post(_sheet(turn, handling, 1), card)
-
-        self.conversation.say(handling.chat, asker.person, text, incoming.message, asker.manner, beside)
+        self._ask(handling, text, handling.incoming.message, None)
 
     def answer_on(self, handling: Handling, card: Card, text: str, message: str) -> None:
         """A message that had to wait for something else: its answer takes the place of what stands on the card."""
+        self._ask(handling, text, message, card)
 
+    def _ask(self, handling: Handling, text: str, message: str, waiting: Card | None) -> None:
         def beside(turn: Turn) -> None:
             with handling.writing():
-                body = _body(turn, text, 1)
-                body["first"] = {"before": turn.before, "said": text, "answer": turn.answer}
-                self._show(handling, card, _kind(turn), body, _sheet(turn, handling, 1))
+                if waiting is not None:
+                    self._show(handling, waiting, turn, text, 1, _first(turn, turn.before, text))
+                elif turn.fresh:
+                    body = self._body(handling, turn, text, 1) | {"first": _first(turn, turn.before, text)}
+                    card = handling.card(_kind(turn), body, message)
+                    handling.post(_sheet(turn, handling, 1), card)
 
         self.conversation.say(handling.chat, handling.asker.person, text, message, handling.asker.manner, beside)
 
@@ -63,32 +65,35 @@ class Questions:
             # such as a preview that the messenger added to a link
             with handling.writing():
                 return
-        last = cards.last(handling.record, handling.chat) == card.number
-        aside = Aside(first["before"], card.body["answer"], last)
+        goes_on = self._goes_on(handling, card)
+        aside = Aside(first["before"], card.body["answer"], goes_on)
 
         def beside(turn: Turn) -> None:
             with handling.writing():
                 if turn.fresh:
-                    step = card.body["step"] + 1
-                    body = _body(turn, text, step)
-                    body["first"] = {"before": first["before"], "said": text, "answer": turn.answer}
                     marks = [handling.words.changed_mark]
-                    if turn.reply.choices and not last:
+                    if turn.reply.choices and not goes_on:
                         marks.append(handling.words.changed_ask_anew)
-                    sheet = _sheet(turn, handling, step, tuple(Block("note", mark) for mark in marks))
-                    if not last and turn.reply.choices:
-                        # the chat has gone on: a choice would be one of another question
-                        sheet = Sheet(sheet.blocks)
-                    self._show(handling, card, _kind(turn), body, sheet)
+                    notes = tuple(Block("note", mark) for mark in marks)
+                    again = _first(turn, first["before"], text)
+                    self._show(handling, card, turn, text, card.body["step"] + 1, again, notes, goes_on)
 
-        message = f"{incoming.message} changed {incoming.at.isoformat()}"
+        # two changes can have one second
+        message = f"{incoming.message} changed {incoming.at.isoformat()} {incoming.number}"
         self.conversation.say(handling.chat, asker.person, text, message, asker.manner, beside, aside)
+
+    def _goes_on(self, handling: Handling, card: Card) -> bool:
+        """Whether the chat still remembers what this card's own turn left: nothing asked, no other vehicle put on."""
+        if cards.last(handling.record, handling.chat) != card.number:
+            return False
+        stored = handling.record.chat_state(handling.chat, handling.now)
+        return stored is not None and _digest(stored) == card.body.get("left")
 
     def press(self, handling: Handling, card: Card, code: str) -> None:
         """A choice, or a view of an answer."""
         if code.startswith("c"):
             self._choose(handling, card, code)
-        elif card.kind != "answer":
+        elif card.kind != "answer" and not card.body.get("work"):
             handling.refuse(handling.words.pressed_old)
         else:
             self._view(handling, card, code)
@@ -111,8 +116,7 @@ class Questions:
 
         def beside(turn: Turn) -> None:
             with handling.writing():
-                body = _body(turn, number, card.body["step"] + 1) | {"first": card.body["first"]}
-                self._show(handling, card, _kind(turn), body, _sheet(turn, handling, body["step"]))
+                self._show(handling, card, turn, number, card.body["step"] + 1, card.body["first"])
                 handling.notice()
 
         manner = handling.asker.manner
@@ -133,7 +137,7 @@ class Questions:
             if unit:
                 liked = replace(handling.asker.manner, units=(further[unit - 1],))
                 turn = self._considered(handling, card, liked.units) or turn
-        extra = (Block("before", handling.words.note_line),) if card.state == "doubted" else ()
+        doubted = card.state == DOUBTED
         shown = [view, unit]
         with handling.writing():
             handling.notice()
@@ -142,7 +146,12 @@ class Questions:
                     handling.record, card.number, card.kind, card.body | {"view": shown},
                     handling.now + CARD_KEPT, card.state,
                 )  # fmt: skip
-                sheet = answer_sheet(turn, handling.words, handling.asker.language, view, unit, extra)
+                language = handling.asker.language
+                if isinstance(turn.outcome, Procedure):
+                    sheet = step_sheet(turn, card.body["step"], handling.words, language, view)
+                else:
+                    sheet = answer_sheet(turn, handling.words, language, view, unit, doubted=doubted)
+                sheet = with_done(sheet, card.body.get("gap"), handling.words)
                 handling.change(sheet, card.number, handling.incoming.message)
 
     def doubted(self, handling: Handling, card: Card) -> Sheet | None:
@@ -150,18 +159,54 @@ class Questions:
         turn = self._considered(handling, card)
         if turn is None:
             return None
-        mark = (Block("before", handling.words.note_line),)
-        return answer_sheet(turn, handling.words, handling.asker.language, extra=mark)
+        return answer_sheet(turn, handling.words, handling.asker.language, doubted=True)
 
     def _considered(self, handling: Handling, card: Card, units: tuple[str, ...] = ()) -> Turn | None:
         manner = replace(handling.asker.manner, units=units) if units else handling.asker.manner
         said: str | int = card.body["said"]
         turn = self.conversation.consider(said, card.body["before"], manner)
-        return turn if _specs(turn) == card.body["specs"] else None
+        return turn if specs_of(turn) == card.body["specs"] else None
 
-    def _show(self, handling: Handling, card: Card, kind: str, body: dict[str, Any], sheet: Sheet) -> None:
-        cards.change(handling.record, card.number, kind, body, handling.now + CARD_KEPT)
-        handling.change(sheet, card.number)
+    def _show(
+        self,
+        handling: Handling,
+        card: Card,
+        turn: Turn,
+        said: str | int,
+        step: int,
+        first: dict[str, Any],
+        extra: tuple[Block, ...] = (),
+        goes_on: bool = True,
+    ) -> None:
+        """The card shows that turn from now on; a figure that was marked as not right keeps its mark."""
+        incoming = handling.incoming
+        body = self._body(handling, turn, said, step, goes_on) | {"first": first}
+        body["doubted"] = doubted_specs(card)
+        doubted = any(spec in body["doubted"] for spec in body["specs"])
+        sheet = _sheet(turn, handling, step, extra, doubted)
+        if turn.reply.choices and not goes_on:
+            # the chat has gone on: a choice would be one of another question
+            sheet = Sheet(sheet.blocks)
+        state = DOUBTED if doubted else "open"
+        cards.change(handling.record, card.number, _kind(turn), body, handling.now + CARD_KEPT, state)
+        # the pressed message is ours, even when nobody has told us that it arrived
+        handling.change(sheet, card.number, incoming.message if incoming.what == "press" else "")
+
+    def _body(self, handling: Handling, turn: Turn, said: str | int, step: int, goes_on: bool = True) -> dict[str, Any]:
+        # those that the chat remembers, whatever language they are shown in
+        options = turn.outcome.options if isinstance(turn.outcome, (Choose, Procedure, Other)) else ()
+        stored = handling.record.chat_state(handling.chat, handling.now) if goes_on else None
+        return {
+            "before": turn.before,
+            "said": said,
+            "answer": turn.answer,
+            "specs": specs_of(turn),
+            "gap": turn.gap,
+            "labels": [option.label for option in options],
+            "step": step,
+            "work": isinstance(turn.outcome, Procedure),
+            "left": "" if stored is None else _digest(stored),
+        }
 
 
 def _kind(turn: Turn) -> str:
@@ -170,27 +215,28 @@ def _kind(turn: Turn) -> str:
     return "answer" if isinstance(turn.outcome, Answer) else "said"
 
 
-def _sheet(turn: Turn, handling: Handling, step: int, extra: tuple[Block, ...] = ()) -> Sheet:
+def _sheet(turn: Turn, handling: Handling, step: int, extra: tuple[Block, ...] = (), doubted: bool = False) -> Sheet:
     if isinstance(turn.outcome, Answer):
-        return answer_sheet(turn, handling.words, handling.asker.language, extra=extra)
-    return choices_sheet(turn, step, extra)
+        sheet = answer_sheet(turn, handling.words, handling.asker.language, extra=extra, doubted=doubted)
+    elif isinstance(turn.outcome, Procedure):
+        sheet = step_sheet(turn, step, handling.words, handling.asker.language, extra=extra)
+    else:
+        sheet = choices_sheet(turn, step, extra)
+    return with_done(sheet, turn.gap, handling.words)
 
 
-def _body(turn: Turn, said: str | int, step: int) -> dict[str, Any]:
-    # those that the chat remembers, whatever language they are shown in
-    options = turn.outcome.options if isinstance(turn.outcome, (Choose, Other)) else ()
-    labels = [option.label for option in options]
-    return {
-        "before": turn.before,
-        "said": said,
-        "answer": turn.answer,
-        "specs": _specs(turn),
-        "labels": labels,
-        "step": step,
-    }
+def _first(turn: Turn, before: str | None, text: str) -> dict[str, Any]:
+    return {"before": before, "said": text, "answer": turn.answer}
 
 
-def _specs(turn: Turn) -> list[list[str | int]]:
-    if not isinstance(turn.outcome, Answer):
-        return []
-    return [[finding.row.spec, finding.row.revision] for finding in turn.outcome.findings]
+def doubted_specs(card: Card) -> list[Any]:
+    """The specs on a card that were marked as not right, with their revisions, whatever it shows by now."""
+    return list(card.body.get("doubted", card.body.get("specs", []) if card.state == DOUBTED else []))
+
+
+def _digest(state: str) -> str:
+    return sha256(state.encode()).hexdigest()[:16]
+
+
+def specs_of(turn: Turn) -> list[list[str | int]]:
+    return [[finding.row.spec, finding.row.revision] for finding in findings_of(turn.outcome)]

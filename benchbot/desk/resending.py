@@ -25,6 +25,10 @@ class Resending:
         if card is not None and card.keeper != handling.asker.person:
             handling.refuse(handling.words.pressed_foreign_unnamed)
             return
+        if card is not None and outbox.newer(handling.record, card.number, held.number):
+            # such as a question that arrived and was answered since: to show it would take its answer's place
+            handling.refuse(handling.words.again_newer)
+            return
         parcel = Parcel.from_text(held.body)
         # a picture cannot take the place of a line of text, so it is sent anew below it
         shown = parcel if parcel.do == "picture" else replace(parcel, do="change", message=incoming.message, quote="")

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import Literal
 
 from benchbot.conversation.conversation import Turn
+from benchbot.desk.one_message import answer_in_one
 from benchbot.desk.sheets import Button, Sheet
 from benchbot.desk.wording import Wording
-from benchbot.outcomes import Answer
-from benchbot.reply.figures import first_conversions, presented
+from benchbot.outcomes import Answer, Subject
+from benchbot.reply.figures import first_conversions, more_lines, presented
+from benchbot.reply.languages import wording_of as reply_wording_of
 from benchbot.reply.reply import Block
+from benchbot.reply.subjects import thing_words
 from benchbot.reply.why import why
 
 View = Literal["main", "more", "why"]
@@ -24,16 +29,39 @@ def choices_sheet(turn: Turn, step: int, extra: tuple[Block, ...] = ()) -> Sheet
     return Sheet((*reply.blocks, *extra, *reply.below), buttons)
 
 
-def answer_sheet(
-    turn: Turn, words: Wording, language: str, view: View = "main", unit: int = 0, extra: tuple[Block, ...] = ()
+def step_sheet(
+    turn: Turn, step: int, words: Wording, language: str, view: View = "main", extra: tuple[Block, ...] = ()
 ) -> Sheet:
-    """An answer in one of its views. unit: which of `further_units` comes first; 0 for the usual ones."""
+    """A step of a procedure: how it can be gone on as buttons, and how the question was read behind one more."""
+    sheet = choices_sheet(turn, step, extra)
+    if view == "why":
+        read = tuple(Block("note", line) for line in why(turn.reading, language).splitlines())
+        return Sheet((*sheet.blocks, *read), (*sheet.buttons, Button(words.less, "main")))
+    return Sheet(sheet.blocks, (*sheet.buttons, Button(words.how_read, "why")))
+
+
+def answer_sheet(
+    turn: Turn,
+    words: Wording,
+    language: str,
+    view: View = "main",
+    unit: int = 0,
+    extra: tuple[Block, ...] = (),
+    doubted: bool = False,
+) -> Sheet:
+    """An answer in one of its views, as much of it as one message holds.
+
+    unit: which of `further_units` comes first; 0 for the usual ones. doubted: it was marked as not right.
+    """
     reply = turn.reply
-    blocks = reply.blocks
+    further: list[tuple[int, Block]] = []
     if view == "more":
-        blocks = (*blocks, *reply.more)
+        further = list(zip(_parts_of_more(turn, language), reply.more, strict=True))
     elif view == "why":
-        blocks = (*blocks, *(Block("note", line) for line in why(turn.reading, language).splitlines()))
+        further = [(0, Block("note", line)) for line in why(turn.reading, language).splitlines()]
+    mark = (Block("before", words.note_line),) if doubted else ()
+    foot = (*mark, *extra, *reply.below)
+    blocks = answer_in_one(reply.blocks, further, foot, _names(turn, language), words)
     buttons = []
     if further_units(turn):
         buttons.append(Button(words.other_unit, f"u{unit + 1}"))
@@ -43,8 +71,9 @@ def answer_sheet(
         buttons.append(Button(words.more, "more"))
     if view != "why":
         buttons.append(Button(words.how_read, "why"))
-    buttons.append(Button(words.not_right, "wrong"))
-    return Sheet((*blocks, *extra, *reply.below), tuple(buttons))
+    if not doubted:
+        buttons.append(Button(words.not_right, "wrong"))
+    return Sheet(blocks, tuple(buttons))
 
 
 def further_units(turn: Turn) -> tuple[str, ...]:
@@ -57,3 +86,24 @@ def further_units(turn: Turn) -> tuple[str, ...]:
         first = {*first_conversions(shown, turn.outcome.units_first), shown.second, shown.source}
         units |= dict.fromkeys(unit for unit, text in shown.converted.items() if text not in first)
     return tuple(units)
+
+
+def _parts(turn: Turn) -> dict[Subject, int]:
+    """The part of each subject, as the reply numbers them: findings that differ in the property alone are one part."""
+    assert isinstance(turn.outcome, Answer)
+    subjects = dict.fromkeys(replace(finding.subject, property="") for finding in turn.outcome.findings)
+    return {subject: part for part, subject in enumerate(subjects, 1)}
+
+
+def _names(turn: Turn, language: str) -> list[str]:
+    wording = reply_wording_of(language)
+    return [thing_words(subject, wording) for subject in _parts(turn)]
+
+
+def _parts_of_more(turn: Turn, language: str) -> Iterator[int]:
+    """The part that each line behind "more" is about."""
+    assert isinstance(turn.outcome, Answer)
+    parts, wording = _parts(turn), reply_wording_of(language)
+    for finding in turn.outcome.findings:
+        for _ in more_lines(finding.row, turn.outcome.units_first, "", wording):
+            yield parts[replace(finding.subject, property="")]

@@ -48,8 +48,11 @@ class Wording:
     menu_start: str = "Join with a code from your shop"
     menu_ask: str = "Ask for a figure"
     menu_vehicle: str = "Vehicle on the lift"
+    menu_job: str = "Walk a job step by step"
     menu_location: str = "Where I stand"
     menu_help: str = "How to ask"
+    menu_gaps: str = "What nobody could answer"
+    menu_book: str = "Approve, publish, recalls"
     menu_people: str = "Members of a location"
     menu_invite: str = "Invite somebody"
     menu_locations: str = "Locations and their settings"
@@ -60,6 +63,12 @@ class Wording:
     less: str = "Less"
     how_read: str = "How I read that"
     not_right: str = "Not right?"
+    left_out_one: str = "1 part is left out, as one message holds no more. Ask for it by itself:"
+    left_out_many: str = "{count} parts are left out, as one message holds no more. Ask for each by itself:"
+    left_out_rest: str = "The rest is left out, as one message holds no more. Ask for less at once."
+    left_out_whole: str = (
+        "This answer is longer than one message holds, and I do not show it in pieces. Tell your curator."
+    )
     pressed_old: str = "That question is closed. Ask again."
     pressed_done: str = "That is answered already."
     pressed_foreign: str = "That is {name}'s. Ask your own."
@@ -72,12 +81,21 @@ class Wording:
 
     # not right?
     note_ask: str = "What is not right? Write it in one line; it goes to the curator."
+    note_ask_in_group: str = "What is not right? Reply to this with one line; it goes to the curator."
     note_line: str = "You marked this as not right. Do not use it before the curator has looked."
     note_again: str = "You marked that already."
     note_kept: str = "Note {number} is with the curator. Thank you."
     note_skip: str = "No words"
     note_told: str = "{name} ({location}) marked an answer as not right, note {number}:"
     note_words: str = "To note {number}:"
+
+    # what is told without having been asked for just then
+    done_already: str = "Done already"
+    done_noted: str = "Noted: you need no answer to that any more."
+    done_before: str = "You said so already."
+    recall_thanks: str = "Thank you."
+    recall_before: str = "You confirmed that already."
+    recall_seen: str = "Confirmed on {date}."
 
     # what cannot be answered as it came
     media: str = "I read text only. Write year, make and model, the part, front or rear."
@@ -86,7 +104,10 @@ class Wording:
     )
     too_many: str = "That is more than I can take at once. Wait a minute, then ask again."
     fault: str = "Something went wrong on my side and was logged. Ask again; if it stays so, tell your curator."
+    unsure: str = "I cannot tell whether my last message reached you."
+    show_it: str = "Show it"
     again_gone: str = "That message is not kept any more. Ask again."
+    again_newer: str = "That is not how it stands any more. Look at the newer message here, or ask again."
 
     # the vehicle on the lift
     lift_now: str = "On the lift: {vehicle}."
@@ -106,11 +127,17 @@ class Wording:
     location_add: str = "Add a location"
     location_ask_name: str = "What is the new location called? Write its name."
     location_added: str = "{location} is there, and you are its owner."
-    location_line: str = "{members} members · {invites} open invites"
+    members_one: str = "1 member"
+    members_many: str = "{count} members"
+    open_invites_one: str = "1 open invite"
+    open_invites_many: str = "{count} open invites"
     location_settings: str = "Units first: {units} · language: {language} · vehicle kept {hours} h"
     location_rename: str = "Rename"
     location_ask_rename: str = "What is {location} to be called? Write the new name."
     location_renamed: str = "Now called {location}."
+    name_sure: str = "That reads like a question. Call it {name}?"
+    name_yes: str = "Yes, call it that"
+    name_no: str = "No, answer it"
     location_units: str = "Units"
     location_language: str = "Language"
     location_hours: str = "Vehicle kept"
@@ -148,8 +175,10 @@ class Wording:
     invite_one: str = "One person, 2 days"
     invite_wall: str = "On the wall: 20 people, 30 days"
     invite_title: str = "Benchbot at {location}"
-    invite_caption: str = "Scan to join {location} as {role}, or open {link}"
+    invite_caption: str = "Scan to join {location} as {role}"
+    invite_link: str = "Or open {link}"
     invite_by_hand: str = "Or write this code to @{bot}: {code}"
+    invite_at_terminal: str = "At a terminal of the shop: benchbot chat --as NAME, then /start {code}"
     invite_until: str = "For {uses}, until {until} UTC."
     invite_uses_one: str = "one person"
     invite_uses_many: str = "{count} people"
@@ -157,7 +186,9 @@ class Wording:
     invite_revoked: str = "Revoked. Nobody can join with it any more."
     invites_none: str = "No invite to {location} is open."
     invites_head: str = "Open invites to {location}"
-    invite_line: str = "{shown}…: {role}, {uses} left, until {until} UTC"
+    invite_line: str = "{shown}…: {role}, {left}, until {until} UTC"
+    invite_left_one: str = "1 left"
+    invite_left_many: str = "{count} left"
     invite_made: str = "The invite is below. Send it on, or print it and pin it on the wall."
 
     def refused(self, refused: Refused) -> str:
@@ -167,6 +198,11 @@ class Wording:
     def denied(self, decision: Decision) -> str:
         """Why somebody may not do a thing."""
         return self.denials.get(decision.reason, decision.reason)
+
+
+def counted(count: int, one: str, many: str) -> str:
+    """The form of a sentence for that many; `many` may have a blank for the count."""
+    return one if count == 1 else many.format(count=count)
 
 
 ENGLISH = Wording()

@@ -53,7 +53,7 @@ class Lettering:
             dot, top = top, _ink(self._font, "x")[1]
             room = self._stroke + 1
             page.rectangle(
-                (left + start - room, ground + dot - room, left + end + room, ground + top - room), fill=WHITE
+                (left + start - room, ground + dot - room, left + end + room, ground + top - room), fill="white"
             )
         sign, share = _ACCENTS[accent]
         font = _font(round(self.size * share))

@@ -10,11 +10,13 @@ from typing import Any
 from benchbot.people import statements
 from benchbot.people.membership import hold, location_of, put_role, take_role
 from benchbot.people.names import LONGEST, fit_name, same_name, shown_name
+from benchbot.people.quiet import read_time, zones
 from benchbot.people.terms import (
     LANGUAGES,
     ROLES,
     UNITS,
     Changed,
+    Hours,
     Language,
     Location,
     Member,
@@ -23,6 +25,7 @@ from benchbot.people.terms import (
     Role,
     Units,
 )
+from benchbot.records import hours
 from benchbot.records.entry import moment
 from benchbot.records.record import Record, Store, number_of
 
@@ -37,6 +40,8 @@ _NO_FIRST = Refused("There is a location already; an owner of one can add anothe
 _HOURS_UNFIT = Refused(f"Give a whole number of hours, 1 to {HOURS_AT_MOST}.", "setting unfit")
 _UNITS_UNFIT = Refused(f"Units are one of: {', '.join(UNITS)}.", "setting unfit")
 _LANGUAGE_UNFIT = Refused(f"The language is one of: {', '.join(LANGUAGES)}.", "setting unfit")
+_ZONE_UNFIT = Refused("The zone is an IANA name, such as America/Chicago or Europe/Madrid.", "setting unfit")
+_QUIET_UNFIT = Refused("Quiet hours are two different times, such as 19:00 and 07:00, or none.", "setting unfit")
 _LAST_OWNER = Refused("A location keeps one owner at least. Make someone else an owner first.", "last owner")
 
 
@@ -114,6 +119,23 @@ class People:
             values = {"units": location.units, "language": location.language, "vehicle_hours": location.vehicle_hours}
             store.run(statements.SET_DEFAULTS, values | {"location": number})
             return location
+
+    def hours(self, number: int) -> Hours:
+        """When it is quiet at a location; never, while nobody has set it."""
+        row = hours.one(self._record, number)
+        return Hours(number) if row is None else Hours(number, *row)
+
+    def set_hours(self, number: int, zone: str, quiet_from: str, quiet_to: str) -> Hours | Refused:
+        """Sets the zone of a location and when it is quiet there; two empty texts where it never is."""
+        if zone not in zones():
+            return _ZONE_UNFIT
+        if (quiet_from or quiet_to) and not _are_times(quiet_from, quiet_to):
+            return _QUIET_UNFIT
+        with self._record.writing() as store:
+            if hold(store, number) is None:
+                return _NO_LOCATION
+            hours.put(store, number, zone, quiet_from, quiet_to)
+            return Hours(number, zone, quiet_from, quiet_to)
 
     def memberships(self, person: str) -> tuple[Membership, ...]:
         """The locations that a person belongs to, by name; none for an outsider."""
@@ -233,6 +255,13 @@ def _free_name(store: Store, name: str, mine: int | None) -> str | Refused:
     others = (location_of(row) for row in store.rows(statements.LOCATIONS, {}))
     taken = any(same_name(fit, other.name) for other in others if other.number != mine)
     return _NAME_TAKEN if taken else fit
+
+
+def _are_times(first: str, second: str) -> bool:
+    try:
+        return read_time(first) != read_time(second)
+    except ValueError:
+        return False
 
 
 def _other_owners(store: Store, person: str, number: int) -> bool:

@@ -9,10 +9,13 @@ from typing import Literal
 from benchbot.people.terms import Decision, Role
 
 Action = Literal[
+    "see help",
     "ask",
     "say what is not right",
     "choose location",
     "set vehicle",
+    "job",
+    "override step",
     "see members",
     "invite technician",
     "invite curator",
@@ -43,10 +46,13 @@ _CURATOR = Right(frozenset({"curator", "owner"}), private_only=True)
 _OWNER = Right(frozenset({"owner"}), private_only=True)
 
 RIGHTS: Mapping[Action, Right] = {
+    "see help": _MEMBER,
     "ask": _MEMBER,
     "say what is not right": _MEMBER,
     "choose location": _MEMBER,
     "set vehicle": _MEMBER,
+    "job": _MEMBER,
+    "override step": _CURATOR,
     "see gaps": _CURATOR,
     "fill gap": _CURATOR,
     "approve": _CURATOR,

@@ -52,6 +52,20 @@ class Location:
 
 
 @dataclass(frozen=True, slots=True)
+class Hours:
+    """When it is quiet at a location. zone: an IANA name, such as America/Chicago.
+
+    quiet_from, quiet_to: such as "19:00" and "07:00" by the clock there, the end not included; both empty where it is
+    never quiet.
+    """
+
+    location: int
+    zone: str = "UTC"
+    quiet_from: str = ""
+    quiet_to: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Member:
     """A person at one location; since: when they came in, UTC."""
 

@@ -18,17 +18,20 @@ if TYPE_CHECKING:
 # (common practice: 5 mm of height for each metre; no source).
 WIDTH, HEIGHT, DOTS_AN_INCH = 1240, 1754, 150
 MARGIN, GAP = 80, 20
-QR_AT_LEAST = 800
+QR_AT_LEAST = 890
 TITLE_AT_MOST = 120
-TITLE_TRIES = [(size, 3) for size in range(140, 55, -4)]
-# A long line is rather made smaller than wrapped, and then wrapped rather than made much smaller.
-LINE_TRIES = [(size, 1 if size > 52 else 2 if size > 40 else 3) for size in range(84, 27, -4)]
+TITLE_TRIES = [(size, 3) for size in range(116, 55, -4)]
+# The first line says what to do, so it is the largest below the code, and is wrapped rather than made smaller.
+LEAD_TRIES = [(size, 2 if size > 60 else 3) for size in range(96, 35, -4)]
+# Another long line is rather made smaller than wrapped, and then wrapped rather than made much smaller.
+LINE_TRIES = [(size, 1 if size > 52 else 2 if size > 40 else 3) for size in range(76, 27, -4)]
 
 
 def wall_picture(link: str, title: str, lines: Sequence[str]) -> bytes:
     """A page as a PNG picture, black on white: the title, the link as a large QR code, the lines of text below it.
 
     The text is made as large as there is room for beside the code; what does not fit at all is left out from the end.
+    A line with the link itself is left out too: the code holds it, and nobody types it from a wall.
     SettingError when the parts that draw are not installed.
     """
     try:
@@ -44,7 +47,7 @@ def wall_picture(link: str, title: str, lines: Sequence[str]) -> bytes:
     width = WIDTH - 2 * MARGIN
     heading = fitted(shown_name(title, TITLE_AT_MOST), TITLE_TRIES, width, heavy=True)
     room = HEIGHT - 2 * MARGIN - 2 * GAP - heading.height
-    body = _body(lines, width, room - QR_AT_LEAST)
+    body = _body([line for line in lines if link not in line], width, room - QR_AT_LEAST)
     body_height = sum(block.height for block in body)
     code = _qr(code_rows, min(width, room - body_height))
 
@@ -66,11 +69,14 @@ def wall_picture(link: str, title: str, lines: Sequence[str]) -> bytes:
 
 
 def _body(lines: Sequence[str], width: int, room: int) -> list[Block]:
-    """The lines as large as they fit into the room; a long one is smaller than its neighbours."""
+    """The lines as large as they fit into the room, none larger than the first."""
     from benchbot.people.lettering import fitted
 
-    for largest in range(len(LINE_TRIES)):
-        blocks = [fitted(line, LINE_TRIES[largest:], width) for line in lines]
+    blocks: list[Block] = []
+    for smaller in range(len(LEAD_TRIES)):
+        blocks = [fitted(line, LEAD_TRIES[smaller:], width, heavy=True) for line in lines[:1]]
+        below = [one for one in LINE_TRIES[smaller:] if one[0] < blocks[0].lettering.size] if blocks else []
+        blocks += [fitted(line, below or LINE_TRIES[-1:], width) for line in lines[1:]]
         if sum(block.height for block in blocks) <= room:
             break
     while sum(block.height for block in blocks) > room:

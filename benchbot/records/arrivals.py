@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from benchbot.records.entry import moment
-from benchbot.records.record import Record, Store
+from benchbot.records.record import Record, Store, number_of
 
 KEEP = """
 INSERT INTO arrival (bot, number, chat, body, at, handled_at) VALUES (:bot, :number, :chat, :body, :at, '')
@@ -19,9 +19,13 @@ LEFT = "SELECT body FROM arrival WHERE handled_at = '' AND bot = :bot ORDER BY a
 # What was asked stands in the answer; anything else in a body, such as the code of an invite, is not to be kept.
 HANDLED = "UPDATE arrival SET handled_at = :at, body = '' WHERE bot = :bot AND number = :number"
 
+SET_ASIDE = "UPDATE arrival SET handled_at = :at, body = '' WHERE handled_at = '' RETURNING number"
+
+WAITING = "SELECT COUNT(*) FROM arrival WHERE handled_at = ''"
+
 FORGET = "DELETE FROM arrival WHERE handled_at > '' AND handled_at < :before"
 
-ALL = (KEEP, LEFT, HANDLED, FORGET)
+ALL = (KEEP, LEFT, HANDLED, SET_ASIDE, WAITING, FORGET)
 
 
 def keep(record: Record, bot: str, rows: Sequence[tuple[int, str, str]], now: datetime) -> set[int]:
@@ -45,6 +49,16 @@ def left(record: Record, bot: str) -> list[str]:
 def handled(store: Store, bot: str, number: int, now: datetime) -> None:
     """Marks one as handled, in the transaction that handles it."""
     store.run(HANDLED, {"bot": bot, "number": number, "at": moment(now)})
+
+
+def set_aside(store: Store, now: datetime) -> int:
+    """Marks all that was left, of every bot, as handled without handling it; how many."""
+    return len(store.rows(SET_ASIDE, {"at": moment(now)}))
+
+
+def waiting(record: Record) -> int:
+    """How many were left, of every bot."""
+    return number_of(record.row(WAITING, {}))
 
 
 def forget(record: Record, before: datetime) -> None:

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from benchbot.records.entry import moment
-from benchbot.records.record import Record, number_of
+from benchbot.records.record import Record, Store, number_of
 
 _COLUMNS = "card, chat, keeper, kind, asked, message, state, body, expires_at"
 
@@ -19,8 +19,6 @@ VALUES (:chat, :keeper, :kind, :asked, '', :state, :body, :at, :expires_at) RETU
 
 CHANGE = "UPDATE card SET kind = :kind, state = :state, body = :body, expires_at = :expires_at WHERE card = :card"
 
-STANDS_ON = "UPDATE card SET message = :message WHERE card = :card"
-
 ONE = f"SELECT {_COLUMNS} FROM card WHERE card = :card"
 
 ASKED = f"SELECT {_COLUMNS} FROM card WHERE chat = :chat AND asked = :asked ORDER BY card DESC LIMIT 1"
@@ -29,12 +27,29 @@ LAST = "SELECT max(card) FROM card WHERE chat = :chat AND asked <> '' AND kind <
 
 LAST_QUESTION = "SELECT max(card) FROM card WHERE chat = :chat AND kind = 'question'"
 
+LAST_ASKED = """
+SELECT asked FROM card WHERE chat = :chat AND asked <> '' AND kind IN ('question', 'answer', 'said', 'standing')
+ORDER BY card DESC LIMIT 1
+"""
+
+LAST_OF = f"SELECT {_COLUMNS} FROM card WHERE chat = :chat AND kind = :kind ORDER BY card DESC LIMIT 1"
+
 SINCE = "SELECT count(*) FROM card WHERE chat = :chat AND asked = :asked AND at > :since"
+
+WRITERS = """
+SELECT person FROM answer WHERE chat LIKE :within UNION SELECT keeper FROM card WHERE chat LIKE :within ORDER BY 1
+"""
 
 # The last one stays: SQLite would give its number to another one, which an old button would then press.
 FORGET = "DELETE FROM card WHERE expires_at < :before AND card < (SELECT MAX(card) FROM card)"
 
-ALL = (PUT, CHANGE, STANDS_ON, ONE, ASKED, LAST, LAST_QUESTION, SINCE, FORGET)
+# From there on they count: phones hold buttons with numbers that a restored record does not know it ever gave.
+LEAP = """
+INSERT INTO card (card, chat, keeper, kind, asked, message, state, body, at, expires_at)
+SELECT coalesce(max(card), 0) + 1000000, '', '', 'leap', '', '', 'open', '{}', :at, :at FROM card
+"""
+
+ALL = (LEAP, PUT, CHANGE, ONE, ASKED, LAST, LAST_QUESTION, LAST_ASKED, LAST_OF, SINCE, WRITERS, FORGET)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +86,6 @@ def change(record: Record, card: int, kind: str, body: dict[str, Any], until: da
         store.run(CHANGE, values)
 
 
-def stands_on(record: Record, card: int, message: str) -> None:
-    """The card stands on that message of ours now."""
-    with record.writing() as store:
-        store.run(STANDS_ON, {"card": card, "message": message})
-
-
 def one(record: Record, number: int) -> Card | None:
     return _card(record.row(ONE, {"card": number}))
 
@@ -96,10 +105,31 @@ def last_question(record: Record, chat: str) -> int:
     return _number(record.row(LAST_QUESTION, {"chat": chat}))
 
 
+def last_of(record: Record, chat: str, kind: str) -> Card | None:
+    """The newest card of that kind in the chat."""
+    return _card(record.row(LAST_OF, {"chat": chat, "kind": kind}))
+
+
 def stood_since(record: Record, chat: str, asked: str, since: datetime) -> bool:
     """Whether a card for `asked` was made after that moment."""
     row = record.row(SINCE, {"chat": chat, "asked": asked, "since": moment(since)})
     return row is not None and bool(row[0])
+
+
+def writers(record: Record, place: str) -> list[str]:
+    """Everybody who was answered in a group, in whichever of its topics. place: what its chats' names begin with."""
+    return [str(row[0]) for row in record.rows(WRITERS, {"within": f"{place} %"})]
+
+
+def last_asked(record: Record, chat: str) -> str:
+    """The message of the last question in the chat; empty before there is one."""
+    row = record.row(LAST_ASKED, {"chat": chat})
+    return "" if row is None else str(row[0])
+
+
+def leap(store: Store, now: datetime) -> None:
+    """Cards made from now on have numbers that no button of a lost record bears."""
+    store.run(LEAP, {"at": moment(now)})
 
 
 def forget(record: Record, before: datetime) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -11,16 +11,14 @@ from sqlalchemy import (
     ColumnElement,
     Connection,
     Engine,
-    Row,
     Select,
     Table,
     bindparam,
-    create_engine,
     func,
     insert,
     select,
+    text,
 )
-from sqlalchemy.exc import SQLAlchemyError
 
 from benchbot.errors import RecordError
 from benchbot.places import Home
@@ -29,6 +27,7 @@ from benchbot.records.entry import moment
 from benchbot.records.newest import NEWEST
 from benchbot.records.schema import book_version, change, shop_word, spec_revision, vehicle_alias, vocabulary
 from benchbot.records.sqlite import applied, sqlite_path
+from benchbot.records.word_states import in_use
 from benchbot.specs.check import CHECKED_COLUMNS, CheckedRow
 
 # SQLite takes 32,766 values in a statement; so many ids at a time leave room and cost little.
@@ -48,22 +47,17 @@ class BookVersion:
     last_spec_entry: int
     last_alias_entry: int
     vocabulary: str
+    last_word_state: int = 0
 
 
 def open_engine(home: Home) -> Engine:
     """The record of a home, made or migrated when needed. RecordError when it cannot be opened."""
     path = sqlite_path(home.record_url)
     if path is None:
-        from benchbot.records.migrate import migrate_server
+        # Only shops that outgrew one machine need it.
+        from benchbot.records.server import curators_engine
 
-        try:
-            engine = create_engine(home.record_url)
-            migrate_server(engine)
-        except (SQLAlchemyError, ImportError) as error:
-            raise RecordError(
-                f"the record's server cannot be opened ({error}); check BENCHBOT_DATABASE_URL and the driver"
-            ) from error
-        return engine
+        return curators_engine(home.record_url)
     if applied(path) != NEWEST:
         # Alembic is slow to load and seldom needed.
         from benchbot.records.migrate import migrate_sqlite
@@ -75,7 +69,11 @@ def open_engine(home: Home) -> Engine:
 def is_begun(home: Home) -> bool:
     """Whether the home has a record at all; asking does not make one."""
     path = sqlite_path(home.record_url)
-    return path is None or applied(path) is not None
+    if path is None:
+        from benchbot.records.server import applied_on_server
+
+        return applied_on_server(home.record_url) is not None
+    return applied(path) is not None
 
 
 def checked_columns() -> list[ColumnElement[Any]]:
@@ -104,17 +102,9 @@ def newest_of(connection: Connection, specs: Sequence[str]) -> dict[str, tuple[i
     return found
 
 
-def newest_of_vehicle(connection: Connection, make: str, model: str) -> Sequence[Row[Any]]:
-    """The newest revisions of one vehicle's specs, as checked rows."""
-    return connection.execute(_NEWEST_OF_VEHICLE, {"make": make, "model": model}).all()
-
-
-# Made once: building a statement takes longer than running it for one vehicle.
+# Made once: building a statement takes longer than running it.
 _NEWEST_OF = newest([spec_revision.c.revision, *checked_columns()]).where(
     spec_revision.c.spec.in_(bindparam("specs", expanding=True))
-)
-_NEWEST_OF_VEHICLE = newest(checked_columns()).where(
-    spec_revision.c.make == bindparam("make"), spec_revision.c.model == bindparam("model")
 )
 
 
@@ -155,9 +145,12 @@ def last_entry(connection: Connection, table: Table) -> int:
     return int(connection.execute(select(func.coalesce(func.max(table.c.entry), 0))).scalar_one())
 
 
-def vehicle_names(connection: Connection, last: int | None = None) -> list[tuple[str, str, str]]:
-    """(make, model, alias) of all, or of the entries up to `last`, in the order they came."""
+def vehicle_names(
+    connection: Connection, last: int | None = None, last_state: int | None = None
+) -> list[tuple[str, str, str]]:
+    """(make, model, alias) of all in use, in the order they came, or those that were so as of these entries."""
     statement = select(vehicle_alias.c.make, vehicle_alias.c.model, vehicle_alias.c.alias)
+    statement = statement.where(text(in_use("name", last_state)))
     if last is not None:
         statement = statement.where(vehicle_alias.c.entry <= last)
     return [
@@ -166,9 +159,9 @@ def vehicle_names(connection: Connection, last: int | None = None) -> list[tuple
 
 
 def shop_words(connection: Connection) -> list[tuple[str, str]]:
-    """(term, said) of all the shop's own words."""
-    found = connection.execute(select(shop_word.c.term, shop_word.c.said).order_by(shop_word.c.entry))
-    return [(term, said) for term, said in found]
+    """(term, said) of the shop's own words that are in use."""
+    chosen = select(shop_word.c.term, shop_word.c.said).where(text(in_use("word")))
+    return [(term, said) for term, said in connection.execute(chosen.order_by(shop_word.c.entry))]
 
 
 def book_version_of(connection: Connection, version: int | None = None) -> BookVersion | None:
@@ -177,7 +170,7 @@ def book_version_of(connection: Connection, version: int | None = None) -> BookV
     if version is not None:
         statement = statement.where(book_version.c.version == version)
     row = connection.execute(statement).one_or_none()
-    return None if row is None else BookVersion(*row)
+    return None if row is None else replace(BookVersion(*row), last_word_state=row.last_word_state or 0)
 
 
 def vocabulary_body(connection: Connection, digest: str) -> str:
@@ -192,5 +185,14 @@ def put_book_version(connection: Connection, made: BookVersion, body: str) -> No
     """Puts a version on record, and its vocabulary when that is new."""
     if connection.execute(select(vocabulary.c.digest).where(vocabulary.c.digest == made.vocabulary)).first() is None:
         connection.execute(insert(vocabulary).values(digest=made.vocabulary, body=body))
-    names = ("version", "made_on", "digest", "rows", "last_spec_entry", "last_alias_entry", "vocabulary")
+    names = (
+        "version",
+        "made_on",
+        "digest",
+        "rows",
+        "last_spec_entry",
+        "last_alias_entry",
+        "vocabulary",
+        "last_word_state",
+    )
     connection.execute(insert(book_version).values({name: getattr(made, name) for name in names}))

@@ -7,11 +7,38 @@ from datetime import UTC, datetime
 
 
 @dataclass(frozen=True, slots=True)
+class GapPart:
+    """One thing that a gap asked for, as the record keeps what was meant.
+
+    kind: "row", "word" or "vehicle". identity: the same text for all who mean the same. years: model years with spaces
+    between them, as asked. only_if: as a spec row writes it. component, property: several that it can be with " or "
+    between them. words: those that nobody could read, "" when there are none.
+    """
+
+    kind: str
+    identity: str
+    reason: str
+    make: str = ""
+    model: str = ""
+    years: str = ""
+    only_if: str = ""
+    component: str = ""
+    position: str = ""
+    property: str = ""
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class GapEntry:
-    """Why the book could not answer."""
+    """Why the book could not answer, and what was meant.
+
+    memory: that of the chat when the question came, so that it can be asked again.
+    """
 
     reason: str
     detail: str
+    parts: tuple[GapPart, ...] = ()
+    memory: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

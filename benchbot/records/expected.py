@@ -20,7 +20,9 @@ ONE = "SELECT what, body FROM expected WHERE chat = :chat AND person = :person A
 
 TAKE = "DELETE FROM expected WHERE chat = :chat AND person = :person"
 
-ALL = (PUT, ONE, TAKE)
+FORGET = "DELETE FROM expected WHERE expires_at < :before"
+
+ALL = (PUT, ONE, TAKE, FORGET)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +49,9 @@ def taken(record: Record, chat: str, person: str) -> None:
     """Nothing is expected any more."""
     with record.writing() as store:
         store.run(TAKE, {"chat": chat, "person": person})
+
+
+def forget(record: Record, before: datetime) -> None:
+    """Removes what was awaited until before that moment and never came."""
+    with record.writing() as store:
+        store.run(FORGET, {"before": moment(before)})

@@ -14,9 +14,7 @@ INSERT INTO lift (chat, vehicle, at) VALUES (:chat, :vehicle, :at)
 ON CONFLICT (chat, vehicle) DO UPDATE SET at = excluded.at
 """
 
-FORGET = "DELETE FROM lift WHERE chat = :chat AND vehicle = :vehicle"
-
-ALL = (LATEST, PUT, FORGET)
+ALL = (LATEST, PUT)
 
 
 def latest(record: Record, chat: str, count: int) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from benchbot.errors import RecordError
 from benchbot.records.engine import sqlite_engine
 from benchbot.records.lock import held
 from benchbot.records.newest import NEWEST
+from benchbot.records.server import applied_behind
 from benchbot.records.sqlite import BUSY_SECONDS, applied, connect
 
 _FOLDER = Path(__file__).parent / "migrations"
@@ -32,6 +34,7 @@ def migrate_sqlite(path: Path) -> None:
         if at == NEWEST:
             return
         _refuse_newer(str(path), at)
+        _make_private(path)
         connection = connect(path)
         try:
             # Only outside a transaction can the journal be changed; the file remembers it.
@@ -48,12 +51,25 @@ def migrate_sqlite(path: Path) -> None:
             engine.dispose()
 
 
+def _make_private(path: Path) -> None:
+    """Makes a new file that its account alone can read, for it will hold names; SQLite makes those beside it alike."""
+    if path.exists():
+        return
+    try:
+        os.close(os.open(path, os.O_CREAT | os.O_WRONLY, 0o600))
+    except OSError as error:
+        raise RecordError(f"{path}: the record cannot be made ({error}); check the path and permissions") from error
+
+
 def migrate_server(engine: Engine) -> None:
     """The same on a database server."""
     with engine.begin() as opened:
         if engine.dialect.name == "postgresql":
             opened.execute(text("SELECT pg_advisory_xact_lock(:number)"), {"number": _SERVER_LOCK})
-        upgrade(opened)
+        at = applied_behind(opened)
+        _refuse_newer("the database server", at)
+        if at != NEWEST:
+            upgrade(opened)
 
 
 def upgrade(opened: Connection, to: str = "head") -> None:

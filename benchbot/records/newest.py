@@ -2,4 +2,4 @@
 
 from __future__ import annotations
 
-NEWEST = "0002"
+NEWEST = "0004"

@@ -62,6 +62,17 @@ UNFINISHED = """
 UPDATE sending SET state = 'waiting' WHERE state = 'sending' AND bot = :bot RETURNING sending
 """
 
+UNFINISHED_IN_CHAT = """
+UPDATE sending SET state = 'waiting' WHERE state = 'sending' AND bot = :bot AND chat = :chat RETURNING sending
+"""
+
+SET_ASIDE = """
+UPDATE sending SET state = 'unsure', why = :why, ended_at = :at WHERE state IN ('waiting', 'sending')
+RETURNING sending
+"""
+
+WAITING = "SELECT COUNT(*) FROM sending WHERE state IN ('waiting', 'sending')"
+
 AGAIN = """
 UPDATE sending SET state = 'waiting', body = :body, tries = 0, not_before = '', why = '', ended_at = ''
 WHERE sending = :sending AND state = 'unsure' RETURNING sending
@@ -74,15 +85,23 @@ WHERE state IN ('waiting', 'sending', 'unsure') AND bot = :bot AND chat = :old
 
 HELD = "SELECT sending, chat, body, card, tries FROM sending WHERE sending = :sending AND state = 'unsure'"
 
+NEWER = "SELECT COUNT(*) FROM sending WHERE card = :card AND sending > :sending"
+
 # The last one stays: SQLite would give its number to another one, which a person could then ask for.
 FORGET = """
 DELETE FROM sending WHERE state IN ('sent', 'unsure', 'refused') AND ended_at < :before
 AND sending < (SELECT MAX(sending) FROM sending)
 """
 
+# Whoever can read a picture's body can read the code that it is drawn from.
+FORGET_PICTURES = """
+DELETE FROM sending WHERE state = 'unsure' AND ended_at < :before AND body LIKE '{"do":"picture"%'
+AND sending < (SELECT MAX(sending) FROM sending)
+"""
+
 ALL = (
-    ADD, DUE, NEXT_DUE, CLAIM, CARD_MESSAGE, SENT, PUT_CARD_MESSAGE, BACK, UNSURE, REFUSED, UNFINISHED, AGAIN, RECHAT,
-    HELD, FORGET,
+    ADD, DUE, NEXT_DUE, CLAIM, CARD_MESSAGE, SENT, PUT_CARD_MESSAGE, BACK, UNSURE, REFUSED, UNFINISHED,
+    UNFINISHED_IN_CHAT, SET_ASIDE, WAITING, AGAIN, RECHAT, HELD, NEWER, FORGET, FORGET_PICTURES,
 )  # fmt: skip
 
 _ENDED = {"unsure": UNSURE, "refused": REFUSED}
@@ -125,21 +144,26 @@ def add(
     return number_of(store.row(ADD, values))
 
 
-def claim(record: Record, bot: str, busy: Collection[str], now: datetime, limit: int) -> list[Claimed]:
-    """Marks at most `limit` as being sent, one for each chat that is not busy: its oldest, once that is due."""
+def claim(
+    record: Record, bot: str, busy: Collection[str], now: datetime, limit: int, chat: str | None = None
+) -> list[Claimed]:
+    """Marks at most `limit` as being sent, one for each chat that is not busy: its oldest, once that is due.
+
+    chat: the only one that is looked at.
+    """
     values = {"bot": bot, "now": moment(now)}
     # Looked at first without the write lock: most of the time nothing waits.
-    if not _due(record.rows(DUE, values), busy, limit):
+    if not _due(record.rows(DUE, values), busy, limit, chat):
         return []
     claimed = []
     with record.writing() as store:
-        for number in _due(store.rows(DUE, values), busy, limit):
+        for number in _due(store.rows(DUE, values), busy, limit, chat):
             row = store.row(CLAIM, {"sending": number})
             if row is not None:
-                chat, body, card, tries = row
+                to, body, card, tries = row
                 standing = None if card is None else store.row(CARD_MESSAGE, {"card": card})
                 message = "" if standing is None else str(standing[0])
-                claimed.append(Claimed(number, chat, body, card, message, tries))
+                claimed.append(Claimed(number, to, body, card, message, tries))
     return claimed
 
 
@@ -163,10 +187,27 @@ def ended(record: Record, number: int, state: Literal["unsure", "refused"], why:
         store.run(_ENDED[state], {"sending": number, "why": why, "at": moment(now)})
 
 
-def unfinished(record: Record, bot: str) -> list[int]:
-    """At a start: what was being sent when its process died, in order; all of it waits again and may show twice."""
+def unfinished(record: Record, bot: str, chat: str | None = None) -> list[int]:
+    """At a start: what was being sent when its process died, in order; all of it waits again and may show twice.
+
+    chat: the only one that this process sends to.
+    """
+    statement, values = (UNFINISHED, {}) if chat is None else (UNFINISHED_IN_CHAT, {"chat": chat})
     with record.writing() as store:
-        return sorted(int(row[0]) for row in store.rows(UNFINISHED, {"bot": bot}))
+        return sorted(int(row[0]) for row in store.rows(statement, {"bot": bot} | values))
+
+
+def set_aside(store: Store, why: str, now: datetime) -> int:
+    """All that waits, for every bot, is unsure from now on and nobody is asked about it; how many.
+
+    Their bodies stay: who was asked about one before can still be shown it.
+    """
+    return len(store.rows(SET_ASIDE, {"why": why, "at": moment(now)}))
+
+
+def waiting(record: Record) -> int:
+    """How many wait or are being sent, for every bot."""
+    return number_of(record.row(WAITING, {}))
 
 
 def again(store: Store, number: int, body: str) -> bool:
@@ -178,6 +219,11 @@ def unsure(record: Record, number: int) -> Claimed | None:
     """One of which nobody knows whether it arrived; None when it is not, or no longer, unsure."""
     row = record.row(HELD, {"sending": number})
     return None if row is None else Claimed(int(row[0]), row[1], row[2], row[3], "", row[4])
+
+
+def newer(record: Record, card: int, number: int) -> bool:
+    """Whether something was put in for the card after that one, so that the card shows something else by now."""
+    return number_of(record.row(NEWER, {"card": card, "sending": number})) > 0
 
 
 def next_due(record: Record, bot: str) -> datetime | None:
@@ -197,8 +243,14 @@ def forget(record: Record, before: datetime) -> None:
         store.run(FORGET, {"before": moment(before)})
 
 
-def _due(rows: list[tuple[int, str]], busy: Collection[str], limit: int) -> list[int]:
-    return [int(number) for number, chat in rows if chat not in busy][:limit]
+def forget_pictures(record: Record, before: datetime) -> None:
+    """Removes pictures that ended before that time and of which nobody knows whether they arrived."""
+    with record.writing() as store:
+        store.run(FORGET_PICTURES, {"before": moment(before)})
+
+
+def _due(rows: list[tuple[int, str]], busy: Collection[str], limit: int, only: str | None) -> list[int]:
+    return [int(number) for number, chat in rows if chat not in busy and only in (None, chat)][:limit]
 
 
 def _or_now(not_before: datetime | None) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import asdict
 from datetime import datetime
 from types import TracebackType
 from typing import Any, Protocol, Self
@@ -11,10 +12,12 @@ from typing import Any, Protocol, Self
 from benchbot.errors import RecordError
 from benchbot.places import Home
 from benchbot.records import statements
-from benchbot.records.entry import Entry, GapEntry, Kept, moment
+from benchbot.records.entry import Entry, GapEntry, GapPart, Kept, moment
 from benchbot.records.sqlite import SqliteStore, sqlite_path
 
-__all__ = ["Entry", "GapEntry", "Kept", "Record", "Store", "open_record"]
+__all__ = ["Entry", "GapEntry", "GapPart", "Kept", "Record", "Store", "open_record"]
+
+ASKED_AGAIN = "asked again"
 
 
 class Store(Protocol):
@@ -86,8 +89,11 @@ class Record:
             if entry.instead_of is not None:
                 store.run(statements.CLOSE_EDITED_GAP, {"instead_of": entry.instead_of})
             if entry.gap is not None:
-                told = {"answer": answer, "reason": entry.gap.reason, "detail": entry.gap.detail}
-                gap = number_of(store.row(statements.PUT_GAP, values | told))
+                why = {"reason": entry.gap.reason, "detail": entry.gap.detail, "memory": entry.gap.memory}
+                gap = number_of(store.row(statements.PUT_GAP, values | why | {"answer": answer}))
+                # in one order for all writers, so that no two wait for each other
+                for part in sorted(entry.gap.parts, key=lambda one: one.identity):
+                    _put_part(store, gap, part, entry)
             if entry.message is not None:
                 store.run(statements.PUT_SEEN, {"chat": entry.chat, "message": entry.message, "answer": answer})
             if entry.state is not None:
@@ -123,6 +129,19 @@ class Record:
     def _one(self, statement: str, values: Mapping[str, Any]) -> str | None:
         row = self._store.row(statement, values)
         return None if row is None else str(row[0])
+
+
+def _put_part(store: Store, gap: int, part: GapPart, entry: Entry) -> None:
+    """Joins the gap to what it meant; a meaning that was filled and is missing all the same is open again."""
+    meant: dict[str, Any] = asdict(part)
+    reason, at = meant.pop("reason"), moment(entry.at)
+    row = store.row(statements.PUT_MEANING, meant | {"at": at})
+    meaning = number_of(row)
+    store.run(statements.PUT_GAP_PART, {"gap": gap, "meaning": meaning, "reason": reason})
+    if row is not None and row[1] == "filled":
+        change = {"meaning": meaning, "state": "open", "why": ASKED_AGAIN, "author": entry.person, "at": at}
+        store.run(statements.SET_MEANING, change)
+        store.run(statements.PUT_MEANING_CHANGE, change)
 
 
 def open_record(place: Home | str) -> Record:

@@ -105,6 +105,18 @@ shop_word = _table(
     UniqueConstraint("term", "said"),
 )
 
+# A shop word or a vehicle's name that was taken back, or is said again: its newest entry counts. kind: word (of
+# shop_word) or name (of vehicle_alias); word: its entry there. state: taken back, in use.
+word_state = _table(
+    "word_state",
+    Column("entry", Number, primary_key=True),
+    _text("kind"),
+    _number("word"),
+    _text("state"),
+    _number("change", ForeignKey("change.change")),
+    Index(None, "word"),
+)
+
 vocabulary = _table("vocabulary", Column("digest", Text, primary_key=True, nullable=False), _text("body"))
 
 # Everything that a book is made from, so that any version can be made again.
@@ -117,6 +129,8 @@ book_version = _table(
     _number("last_spec_entry"),
     _number("last_alias_entry"),
     _text("vocabulary", ForeignKey("vocabulary.digest")),
+    # empty: no vehicle's name was ever taken back by then
+    Column("last_word_state", Number),
 )
 
 answer = _table(
@@ -156,6 +170,8 @@ gap = _table(
     _text("state"),
     _number("waits"),
     Column("location", Number),
+    # the chat's memory when the question came, so that it can be asked again
+    Column("memory", Text),
     Index(None, "state", "at"),
 )
 
@@ -200,6 +216,7 @@ membership = _table(
     _number("location", ForeignKey("location.location"), primary_key=True),
     _text("role"),
     _text("at"),
+    Index(None, "location"),
 )
 
 # Every change of a membership, for whoever asks later who let whom in: role is empty when they were removed.
@@ -305,4 +322,264 @@ expected = _table(
     _text("what"),
     _text("body"),
     _text("expires_at"),
+)
+
+# What somebody meant that the book does not hold, whoever asked and however they wrote it. kind: "row" (a spec row is
+# missing), "word" (nobody knows what `words` means), "vehicle" (nobody knows the vehicle `words`).
+# identity: the canonical text of all that was meant. state: open, being filled, waiting, filled, set aside.
+meaning = _table(
+    "meaning",
+    Column("meaning", Number, primary_key=True),
+    _text("kind"),
+    _text("identity", unique=True),
+    _text("make"),
+    _text("model"),
+    _text("years"),
+    _text("only_if"),
+    _text("component"),
+    _text("position"),
+    _text("property"),
+    _text("words"),
+    _text("state"),
+    _text("why"),
+    _text("author"),
+    _text("at"),
+    Index(None, "state"),
+)
+
+# What one gap asked for; a message can ask for several things.
+gap_part = _table(
+    "gap_part",
+    _number("gap", ForeignKey("gap.gap"), primary_key=True),
+    _number("meaning", ForeignKey("meaning.meaning"), primary_key=True),
+    _text("reason"),
+    Index(None, "meaning"),
+)
+
+meaning_change = _table(
+    "meaning_change",
+    Column("entry", Number, primary_key=True),
+    _number("meaning", ForeignKey("meaning.meaning")),
+    _text("state"),
+    _text("why"),
+    _text("author"),
+    _text("at"),
+    Index(None, "meaning"),
+)
+
+# A row on its way, field by field, until it is submitted. spec: the row that it changes, empty for a new one.
+# fields: JSON of the cells entered so far. state: open, submitted, dropped.
+filling = _table(
+    "filling",
+    Column("filling", Number, primary_key=True),
+    Column("meaning", Number, ForeignKey("meaning.meaning")),
+    _text("spec"),
+    _text("author"),
+    Column("location", Number),
+    _text("fields"),
+    _text("state"),
+    _text("at"),
+    _text("changed_at"),
+    Index(None, "author", "state"),
+)
+
+# What was done about a revision. did: submitted, sent back, approved, withdrawn.
+review = _table(
+    "review",
+    Column("entry", Number, primary_key=True),
+    _text("spec"),
+    _number("revision"),
+    _text("person"),
+    _text("did"),
+    _text("said"),
+    _text("at"),
+    Index(None, "spec", "revision"),
+)
+
+# A warning that a person let pass, and why.
+passed_warning = _table(
+    "passed_warning",
+    Column("entry", Number, primary_key=True),
+    _text("spec"),
+    _number("revision"),
+    _text("concern"),
+    _text("told"),
+    _text("reason"),
+    _text("person"),
+    _text("at"),
+    Index(None, "spec", "revision"),
+)
+
+# Revisions that nobody but their author has checked, where the shop allowed that.
+sole_check = _table(
+    "sole_check",
+    _text("spec", primary_key=True),
+    _number("revision", primary_key=True),
+    _text("person"),
+    _text("at"),
+)
+
+# The newest entry of a name counts.
+shop_setting = _table(
+    "shop_setting",
+    Column("entry", Number, primary_key=True),
+    _text("name"),
+    _text("value"),
+    _text("author"),
+    _text("at"),
+    Index(None, "name"),
+)
+
+# zone: an IANA name. quiet_from, quiet_to: such as 19:00 and 07:00, both empty where it is never quiet.
+location_hours = _table(
+    "location_hours",
+    Column("location", Number, ForeignKey("location.location"), primary_key=True, autoincrement=False),
+    _text("zone"),
+    _text("quiet_from"),
+    _text("quiet_to"),
+)
+
+# A picture of a source page. handle: what the messenger calls it. digest: SHA-256 of the bytes, which lie in the home's
+# evidence folder, empty until they were fetched. state: awaited, kept, refused. revision: 0 while the row is filled in.
+evidence = _table(
+    "evidence",
+    Column("evidence", Number, primary_key=True),
+    Column("filling", Number, ForeignKey("filling.filling")),
+    _text("spec"),
+    _number("revision"),
+    _text("handle"),
+    _text("digest"),
+    _text("kind"),
+    _number("size"),
+    _text("state"),
+    _text("person"),
+    _text("at"),
+    Index(None, "spec", "revision"),
+    Index(None, "filling"),
+)
+
+# A question whose outcome a new book must not change unawares. expected: JSON of the outcome and the ids of its specs.
+kept_question = _table(
+    "kept_question",
+    Column("question", Number, primary_key=True),
+    _text("said"),
+    Column("memory", Text),
+    _text("expected"),
+    Column("gap", Number, ForeignKey("gap.gap")),
+    _text("author"),
+    _text("at"),
+    _text("ended_at"),
+    Index(None, "ended_at"),
+)
+
+# A book in place whose waiting askers were told and whose recalls were made.
+followed = _table(
+    "followed",
+    Column("version", Number, ForeignKey("book_version.version"), primary_key=True, autoincrement=False),
+    _text("at"),
+)
+
+# A shown value that is another one now. revision: the new one; what: corrected or withdrawn.
+recall = _table(
+    "recall",
+    Column("recall", Number, primary_key=True),
+    _text("spec"),
+    _number("revision"),
+    _text("what"),
+    _text("at"),
+    UniqueConstraint("spec", "revision"),
+)
+
+# Who was shown it, which revision they saw last and on which answer; seen_at: when they confirmed.
+recall_notice = _table(
+    "recall_notice",
+    Column("notice", Number, primary_key=True),
+    _number("recall", ForeignKey("recall.recall")),
+    _text("person"),
+    Column("location", Number),
+    _number("answer", ForeignKey("answer.answer")),
+    _number("revision"),
+    _text("told_at"),
+    _text("seen_at"),
+    UniqueConstraint("recall", "person"),
+)
+
+# Work that a message asked for and that takes longer than an answer. once: what must not be done twice, or empty.
+# state: waiting, done, failed.
+errand = _table(
+    "errand",
+    Column("errand", Number, primary_key=True),
+    _text("what"),
+    _text("body"),
+    Column("once", Text, unique=True),
+    _text("state"),
+    _text("not_before"),
+    _text("why"),
+    _text("at"),
+    _text("ended_at"),
+    Index(None, "state", "not_before"),
+)
+
+# What a curator found about a note. did: right (the value stands), corrected, withdrawn.
+note_end = _table(
+    "note_end",
+    Column("note", Number, ForeignKey("note.note"), primary_key=True, autoincrement=False),
+    _text("did"),
+    _text("said"),
+    _text("person"),
+    _text("at"),
+)
+
+# A procedure as a job began with it: its steps, its wheels, and what each of them wants, as JSON.
+job_procedure = _table("job_procedure", Column("digest", Text, primary_key=True, nullable=False), _text("body"))
+
+# vehicle: JSON of what is worked on, never whose it is. repair_order: the shop's own number, or empty.
+# book_version: the book in place when it began.
+job = _table(
+    "job",
+    Column("job", Number, primary_key=True),
+    _text("vehicle"),
+    _text("repair_order"),
+    _text("procedure", ForeignKey("job_procedure.digest")),
+    Column("book_version", Number),
+    Column("location", Number),
+    _text("person"),
+    _text("at"),
+    Index(None, "location"),
+)
+
+# All that happened in a job; its state is worked out from this alone. name: what the person was called then.
+# step: the key of the step that it belongs to, or empty. other: a second person, or empty. once: what must not be done
+# twice, such as a message.
+job_event = _table(
+    "job_event",
+    Column("entry", Number, primary_key=True),
+    _number("job", ForeignKey("job.job")),
+    _text("person"),
+    _text("name"),
+    _text("what"),
+    _text("step"),
+    _text("other"),
+    _text("body"),
+    _text("at"),
+    Column("once", Text, unique=True),
+    Index(None, "job"),
+    Index(None, "person"),
+    Index(None, "other"),
+)
+
+# The shop's own word for a step at a location. step: its key, in that procedure. ended_at, ended_by: empty while it
+# counts.
+step_override = _table(
+    "step_override",
+    Column("entry", Number, primary_key=True),
+    _text("procedure"),
+    _text("step"),
+    _number("location", ForeignKey("location.location")),
+    _text("text"),
+    _text("author"),
+    _text("at"),
+    _text("ended_at"),
+    _text("ended_by"),
+    Index(None, "location"),
 )

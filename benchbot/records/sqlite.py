@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from benchbot.errors import RecordError
+from benchbot.errors import RecordBusyError, RecordError
 from benchbot.records.newest import NEWEST
 from benchbot.records.statements import MIGRATION
 
@@ -53,7 +53,7 @@ class SqliteStore:
 
     def begin(self) -> None:
         if not self._writer.acquire(timeout=BUSY_SECONDS):
-            raise RecordError(f"{self._path}: another part of this process kept it busy for too long, try again")
+            raise RecordBusyError(f"{self._path}: another part of this process kept it busy for too long, try again")
         try:
             self._execute("BEGIN IMMEDIATE", {})
         except BaseException:
@@ -82,7 +82,7 @@ class SqliteStore:
         try:
             return self._connection.execute(statement, values)
         except sqlite3.Error as error:
-            raise RecordError(f"{self._path}: {error}; {_advice(error)}") from error
+            raise _failed(self._path, error) from error
 
 
 def connect(path: Path) -> sqlite3.Connection:
@@ -110,13 +110,13 @@ def applied(path: Path) -> str | None:
     except sqlite3.Error as error:
         if "no such table" in str(error):
             return None
-        raise RecordError(f"{path}: {error}; {_advice(error)}") from error
+        raise _failed(path, error) from error
     finally:
         connection.close()
     return None if row is None else str(row[0])
 
 
-def _advice(error: sqlite3.Error) -> str:
+def _failed(path: Path, error: sqlite3.Error) -> RecordError:
     if "locked" in str(error):
-        return "another process kept it busy for too long, try again"
-    return "check the disk, or restore the record from a backup"
+        return RecordBusyError(f"{path}: {error}; another process kept it busy for too long, try again")
+    return RecordError(f"{path}: {error}; check the disk, or restore the record from a backup")

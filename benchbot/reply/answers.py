@@ -7,6 +7,7 @@ from dataclasses import replace
 from benchbot.book.rows import SpecRow
 from benchbot.outcomes import Answer, Finding, Subject
 from benchbot.reply.figures import before_lines, more_lines, short_value, source_lines, value_line
+from benchbot.reply.judged import verdict_blocks, verdict_line
 from benchbot.reply.reply import Block
 from benchbot.reply.subjects import property_words, subject_words, thing_words, vehicle_words
 from benchbot.reply.wording import MAKER_FIRST, Wording
@@ -17,15 +18,18 @@ def answer_blocks(answer: Answer, vocabulary: Vocabulary, wording: Wording) -> l
     """The findings in order. Those that differ in the property alone make one part; each other is a part by itself."""
     groups = _groups(answer.findings)
     alone = len(answer.findings) == 1
-    blocks: list[Block] = []
-    if answer.said_values:
+    blocks = verdict_blocks(answer, wording)
+    if answer.said_values and not answer.judged:
         text = wording.you_said.format(values=wording.both.join(answer.said_values))
         blocks.append(Block("said", text, 1))
     cautioned: set[str] = set()
     for part, (subject, findings) in enumerate(groups, 1):
         for finding in findings:
             label = "" if alone else _label(finding.subject, len(groups) > 1, wording)
-            blocks += value_line(finding.row, answer.units_first, label, part, wording, beside=alone and bool(blocks))
+            beside = alone and bool(blocks) and not answer.judged
+            blocks += value_line(finding.row, answer.units_first, label, part, wording, beside)
+            if finding.questioned:
+                blocks.append(Block("before", f"{_doubt(finding, wording)}.", part))
         blocks.append(Block("subject", _echo(subject, findings, alone, len(groups) == 1, wording), part))
         blocks += dict.fromkeys(line for finding in findings for line in before_lines(finding.row, part, wording))
         blocks += _cautions([finding.row for finding in findings], vocabulary, part, cautioned, wording)
@@ -47,10 +51,18 @@ def more_blocks(answer: Answer, wording: Wording) -> list[Block]:
 
 def short_answer(answer: Answer, wording: Wording) -> str:
     """All values on one line, each with what it is of."""
-    return " | ".join(
-        f"{short_value(finding.row, answer.units_first, wording)} - {subject_words(finding.subject, wording)}"
-        for finding in answer.findings
-    )
+    verdicts = [verdict_line(one, wording) for one in answer.judged]
+    return " | ".join([*verdicts, *(_short(finding, answer.units_first, wording) for finding in answer.findings)])
+
+
+def _short(finding: Finding, units: tuple[str, ...], wording: Wording) -> str:
+    doubt = f"{_doubt(finding, wording)}: " if finding.questioned else ""
+    alone = f", {wording.checked_by_one}" if finding.row.one_person else ""
+    return f"{doubt}{short_value(finding.row, units, wording)} - {subject_words(finding.subject, wording)}{alone}"
+
+
+def _doubt(finding: Finding, wording: Wording) -> str:
+    return wording.questioned.format(when=finding.questioned)
 
 
 def _groups(findings: tuple[Finding, ...]) -> list[tuple[Subject, list[Finding]]]:

@@ -22,6 +22,8 @@ def choice_label(option: Option, key: str, wording: Wording) -> str:
     states, names = option.states, wording.names
     if wording.is_the_books:
         return option.label
+    if "go" in states:
+        return wording.steps[states["go"]]
     for place in _PLACES:
         if place in states:
             return position_words(states[place], wording)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Subject
+from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, Outcome, Procedure, Sentence, Subject
 from benchbot.reply.answers import answer_blocks, more_blocks, short_answer
 from benchbot.reply.choices import choices_of
 from benchbot.reply.echo import echo_blocks
 from benchbot.reply.languages import wording_of
 from benchbot.reply.reply import Block, Choice, Kind, Reply
+from benchbot.reply.steps import step_blocks, step_short
 from benchbot.reply.subjects import component_words, subject_words, vehicle_words
 from benchbot.reply.wording import MAKER_FIRST, Wording
 from benchbot.understanding.reading import Reading
@@ -52,6 +53,8 @@ def _of(outcome: Outcome, reading: Reading, gap: int | None, vocabulary: Vocabul
         return Reply("gap", tuple(blocks), short=blocks[0].text)
     if isinstance(outcome, Calculation):
         return _calculation(outcome, wording)
+    if isinstance(outcome, Procedure):
+        return _procedure(outcome, gap, vocabulary, wording)
     return _other(outcome, reading, wording)
 
 
@@ -60,7 +63,7 @@ def _subjects(outcome: Outcome) -> tuple[Subject, ...]:
         return tuple(finding.subject for finding in outcome.findings)
     if isinstance(outcome, Gap):
         return tuple(one.subject for one in outcome.missing)
-    return () if isinstance(outcome, Calculation) else (outcome.subject,)
+    return () if isinstance(outcome, (Calculation, Procedure)) else (outcome.subject,)
 
 
 def _answer(answer: Answer, gap: int | None, vocabulary: Vocabulary, wording: Wording) -> Reply:
@@ -90,6 +93,15 @@ def _missing_words(missing: Missing, wording: Wording) -> str:
     return wording.unknown_words.format(words=missing.detail) if missing.detail else wording.something
 
 
+def _procedure(step: Procedure, gap: int | None, vocabulary: Vocabulary, wording: Wording) -> Reply:
+    not_held = _missing_blocks(step.missing, gap, wording) if step.missing else []
+    blocks = step_blocks(step, not_held, vocabulary, wording)
+    more = tuple(block for found in step.answers for block in more_blocks(found, wording))
+    specs = tuple(dict.fromkeys(finding.row.spec for finding in step.findings))
+    choices = choices_of(step.options, "", wording)
+    return Reply("procedure", tuple(blocks), more, choices, specs, step_short(step, wording))
+
+
 def _choose(choose: Choose, wording: Wording) -> Reply:
     question = _question(choose, wording)
     blocks = [Block("question", question)]
@@ -114,8 +126,20 @@ def _question(choose: Choose, wording: Wording) -> str:
 
 def _calculation(sum_: Calculation, wording: Wording) -> Reply:
     text = wording.calculated.format(given=sum_.given, result=sum_.result)
-    note = wording.calculated_note.format(formula=sum_.formula)
-    return Reply("calculation", (Block("calculation", text), Block("note", note)), short=text)
+    if sum_.title is not None:
+        text = _sentence(sum_.title, wording)
+    blocks = [Block("calculation", text)]
+    blocks += [Block("before", _sentence(one, wording)) for one in sum_.cautions]
+    if not sum_.refused:
+        blocks.append(Block("note", wording.calculated_note.format(formula=sum_.formula)))
+    blocks += [Block("note", _sentence(one, wording)) for one in sum_.lines]
+    if sum_.source:
+        blocks.append(Block("source", wording.calculated_after.format(source=sum_.source)))
+    return Reply("other" if sum_.refused else "calculation", tuple(blocks), short=text)
+
+
+def _sentence(sentence: Sentence, wording: Wording) -> str:
+    return wording.sums[sentence.name].format(**dict(sentence.values))
 
 
 def _other(other: Other, reading: Reading, wording: Wording) -> Reply:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from benchbot.reply.english_judging import JUDGING
+from benchbot.reply.english_steps import STEPS
+from benchbot.reply.english_sums import SUMS
 from benchbot.reply.wording import Names, Wording
 
 ENGLISH = Wording(
@@ -23,6 +26,9 @@ ENGLISH = Wording(
     caution="Caution: {text}",
     source="Source: {source}; checked by {who} on {when}.",
     source_of_one="Source of {what}: {source}; checked by {who} on {when}.",
+    one_person="one person ({who})",
+    checked_by_one="checked by one person",
+    questioned="Questioned on {when}, check before use",
     thing="{position} {component}",
     other_units="{what}also {texts} (converted).",
     thread="{what}thread {thread}.",
@@ -60,6 +66,8 @@ ENGLISH = Wording(
         "row": "More than one row fits. Which is yours?",
         "left over": "I cannot place “{key}”, and it could matter. Say it another way, or leave it out.",
         "unit": "Which unit do you mean by “{key}”?",
+        "sum": "Which figure is missing? Say it with its unit.",
+        "step": "That is done in more than one way. Which is it here?",
     },
     unit_not_said="In which unit is that figure?",
     with_options={"vehicle": "Which vehicle is it?", "component": "Which part?"},
@@ -76,6 +84,10 @@ ENGLISH = Wording(
     },
     calculated="{given} = {result}",
     calculated_note="Calculated ({formula}). It is no spec of a vehicle.",
+    calculated_after="By {source}.",
+    sums=SUMS,
+    judging=JUDGING,
+    steps=STEPS,
     other={
         "small talk": "Here when you need a figure. Say year, make and model, the part, front or rear.",
         "vehicle set": "{vehicle}: what do you need of it?",

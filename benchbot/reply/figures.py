@@ -76,7 +76,7 @@ def before_lines(row: SpecRow, part: int, wording: Wording) -> list[Block]:
 
 def source_lines(rows: Sequence[SpecRow], part: int, wording: Wording) -> list[Block]:
     """Where the rows come from and who checked them; of which figure, where rows of one part differ in that."""
-    alike = len({(row.source, row.source_ref, row.checked_by, row.checked_on) for row in rows}) == 1
+    alike = len({(row.source, row.source_ref, row.checked_by, row.checked_on, row.one_person) for row in rows}) == 1
     return [_source_line(row, part, "" if alike else row.property, wording) for row in (rows[:1] if alike else rows)]
 
 
@@ -84,7 +84,13 @@ def _source_line(row: SpecRow, part: int, name: str, wording: Wording) -> Block:
     what = property_words(name, wording)
     form = wording.source_of_one if what else wording.source
     source = ", ".join(word for word in (row.source, row.source_ref) if word)
-    return Block("source", form.format(what=what, source=source, who=row.checked_by, when=row.checked_on), part)
+    who = checked_by_words(row, wording)
+    return Block("source", form.format(what=what, source=source, who=who, when=row.checked_on), part)
+
+
+def checked_by_words(row: SpecRow, wording: Wording) -> str:
+    """Who checked the row, and that nobody else has where it is so."""
+    return wording.one_person.format(who=row.checked_by) if row.one_person else row.checked_by
 
 
 def more_lines(row: SpecRow, units: tuple[str, ...], label: str, wording: Wording) -> list[Block]:

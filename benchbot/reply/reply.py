@@ -10,7 +10,7 @@ from benchbot.reply.wording import NUMBERED
 
 Kind = Literal[
     "said", "label", "condition", "value", "converted", "subject", "before", "caution", "source", "missing", "question",
-    "calculation", "echo", "note",
+    "calculation", "echo", "note", "verdict",
 ]  # fmt: skip
 OutcomeName = Literal["answer", "choose", "gap", "calculation", "procedure", "other"]
 

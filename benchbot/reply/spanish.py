@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from benchbot.reply.spanish_judging import JUDGING
 from benchbot.reply.spanish_names import NAMES
+from benchbot.reply.spanish_steps import STEPS
+from benchbot.reply.spanish_sums import SUMS
 from benchbot.reply.wording import Wording
 
 # A fastener may be "el tornillo" or "la tuerca": the sentences about it are built so that they fit both.
@@ -26,6 +29,9 @@ SPANISH = Wording(
     caution="Precaución: {text}",
     source="Fuente: {source}; verificado por {who} el {when}.",
     source_of_one="Fuente de {what}: {source}; verificado por {who} el {when}.",
+    one_person="una sola persona ({who})",
+    checked_by_one="verificado por una sola persona",
+    questioned="Puesto en duda el {when}, verifique antes de usarlo",
     thing="{component} {position}",
     other_units="{what}también {texts} (convertido).",
     thread="{what}rosca {thread}.",
@@ -63,6 +69,8 @@ SPANISH = Wording(
         "row": "Hay más de una fila que coincide. ¿Cuál es la suya?",
         "left over": "No sé qué es “{key}”, y podría importar. Dígalo de otra manera o quítelo.",
         "unit": "¿Qué unidad quiere decir con “{key}”?",
+        "sum": "¿Qué cifra falta? Dígala con su unidad.",
+        "step": "Eso se hace de más de una manera. ¿Cuál es aquí?",
     },
     unit_not_said="¿En qué unidad está ese número?",
     with_options={"vehicle": "¿Qué vehículo es?", "component": "¿Qué pieza?"},
@@ -79,6 +87,10 @@ SPANISH = Wording(
     },
     calculated="{given} = {result}",
     calculated_note="Calculado ({formula}). No es especificación de ningún vehículo.",
+    calculated_after="Según {source}.",
+    sums=SUMS,
+    judging=JUDGING,
+    steps=STEPS,
     other={
         "small talk": "Aquí estoy cuando necesite un dato. Diga año, marca y modelo, la pieza, adelante o atrás.",
         "vehicle set": "{vehicle}: ¿qué dato necesita?",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from benchbot.reply.spanish_parts import PARTS
 from benchbot.reply.spanish_questions import QUESTIONS
+from benchbot.reply.spanish_sums import QUESTIONS as SUM_QUESTIONS
 from benchbot.reply.wording import Names
 
 # Common practice in North American shops, no source.
@@ -110,6 +111,7 @@ _REASONS = {
     "may be a longer model's name misspelt": "puede ser el nombre de un modelo más largo, mal escrito",
     "may belong to another model's name": "puede ser parte del nombre de otro modelo",
     "may belong to the component": "puede ser parte del nombre de la pieza",
+    "a question about the work": "una pregunta sobre el trabajo",
     "next vehicle": "el siguiente vehículo",
     "said again, or too general to add anything": "dicho otra vez, o demasiado general para agregar algo",
     "said not to be so": "se dijo que no es así",
@@ -128,7 +130,7 @@ NAMES = Names(
     handling=_HANDLING,
     orders=_ORDERS,
     reasons=_REASONS,
-    questions=QUESTIONS,
+    questions={**QUESTIONS, **SUM_QUESTIONS},
     typed="otro (escríbalo)",
     leave_out="no tomar en cuenta “{words}”",
 )

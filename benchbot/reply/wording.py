@@ -58,6 +58,10 @@ class Wording:
     caution: str
     source: str
     source_of_one: str
+    # In the place of who checked a row, where nobody else has.
+    one_person: str
+    checked_by_one: str
+    questioned: str
     thing: str
 
     other_units: str
@@ -84,6 +88,13 @@ class Wording:
 
     calculated: str
     calculated_note: str
+    calculated_after: str
+    # Name of a Sentence -> its words.
+    sums: Words
+    # The same of what was measured; "where left" -> what the place is called.
+    judging: Words
+    # What stands around a step of a procedure.
+    steps: Words
 
     other: Words
     not_placed: str

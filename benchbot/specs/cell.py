@@ -1,4 +1,4 @@
-"""What any cell of a table may hold: plain printable text, not too long, that no sheet takes for a formula."""
+"""What any cell of a table may hold: plain printable text, not too long, and shielded where a sheet would run it."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ LONGEST = 2_000
 
 # Sheets run a cell that starts so as a formula, and no value of a spec starts so.
 _FORMULA = re.compile(r"\s*[=+\-@]|\t|\r")
+# Starts that a sheet may run, by OWASP, "CSV Injection": = + - @ tab CR LF, and the full-width forms of the marks.
+_RUN = re.compile(r"'*(?:\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|[\t\r\n])")
 _PLAIN = re.compile(r"[ !-~\u00a0-\u00ac\u00ae-\u02ff\u0370-\u03ff\u2010-\u2027\u2030-\u205e\u2070-\u22ff]*")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._:/#-]{0,63}")
 
@@ -24,6 +26,18 @@ def cell_fault(text: str) -> tuple[str, str] | None:
     if not _PLAIN.fullmatch(text):
         return _unplain(text)
     return None
+
+
+def shielded(text: str) -> str:
+    """The text as an exported table writes it: with an apostrophe before it when a sheet would run it as a formula."""
+    if not text or text[0].isalnum():
+        return text
+    return f"'{text}" if _RUN.match(text) else text
+
+
+def unshielded(text: str) -> str:
+    """The text that `shielded` was given, exactly; an apostrophe that shields nothing belongs to the text."""
+    return text[1:] if text[:1] == "'" and _RUN.match(text, 1) else text
 
 
 def id_fault(text: str) -> tuple[str, str] | None:

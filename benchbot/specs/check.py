@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from benchbot.specs.cell import cell_fault, id_fault
+from benchbot.specs.cell import cell_fault, id_fault, unshielded
 from benchbot.specs.overlap import Overlap, Overlaps
 from benchbot.specs.parts import Parts
 from benchbot.specs.properties import PROPERTIES
-from benchbot.specs.table import Faults, Table
+from benchbot.specs.table import Faults, Lines
 from benchbot.specs.terms import Terms
 
 # The order of a checked row. `*_read` is the canonical reading of the column before it.
@@ -35,10 +35,12 @@ class SpecCheck:
         self.parts = Parts(terms)
         self.overlaps = Overlaps(self.parts.scopes)
         self.ids: dict[str, int] = {}
+        # Those that will only wait beside what answers already.
+        self.drafts: set[str] = set()
         self.notes: list[str] = []
         self._faults = faults
 
-    def rows(self, table: Table) -> Iterator[CheckedRow]:
+    def rows(self, table: Lines) -> Iterator[CheckedRow]:
         """The rows without a fault; the others are put on the faults."""
         parts, ids = self.parts, self.ids
         vehicles, years, scopes, components = parts.vehicles, parts.years, parts.scope, parts.component
@@ -66,7 +68,7 @@ class SpecCheck:
                 good = self._told(line, "id", id_fault(spec))
             if not quick_ref(ref):
                 good = self._told(line, "source_ref", cell_fault(ref)) and good
-                ref = ref.strip()
+                ref = unshielded(ref).strip()
             if spec in ids:
                 good = self._twice(line, spec)
             else:
@@ -79,6 +81,8 @@ class SpecCheck:
             if checked.number and figure.second != _NOTE:
                 subject = parts.subject(vehicle, part, place, figure)
                 self.state(spec, line, subject, *span.cells, scope.number, figure.number)
+            elif checked.cells[-1] == "draft":
+                self.drafts.add(spec)
             yield (
                 spec, *vehicle.cells, *span.cells, *scope.cells, *part.cells, *place.cells, *figure.cells,
                 *handling.cells, *checked.cells, ref,
@@ -93,12 +97,13 @@ class SpecCheck:
         """Compares a verified row with those before it, and keeps it for those after."""
         try:
             for overlap in self.overlaps.add(spec, line, subject, *told):
-                self._overlap(overlap)
+                self.overlap(overlap)
         except ValueError as error:
             self._faults.add(line, "only_if", str(error), "look at the make, model and component of these rows")
 
-    def _overlap(self, overlap: Overlap) -> None:
-        if overlap.line == overlap.other_line:
+    def overlap(self, overlap: Overlap) -> None:
+        """Two rows that fall together: a fault when they differ, a note when they agree."""
+        if overlap.line == overlap.other_line or overlap.spec == overlap.other:
             return
         line, there = overlap.line or overlap.other_line, f"line {overlap.other_line}"
         spec, other = overlap.spec, overlap.other

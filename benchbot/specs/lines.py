@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import errno
+import os
+import stat
 from collections.abc import Iterator
 from pathlib import Path
 from typing import BinaryIO
@@ -25,17 +28,40 @@ _STRANGE_STARTS = {
 def lines_of(path: Path) -> Iterator[str]:
     """Every line with its end. Bytes that are not UTF-8 come as lone surrogates, so that the cell can be named.
 
-    TableError: the file is missing, empty, no text at all, or has a line of over 100,000 bytes.
+    TableError: the file is missing, empty, no plain file, no text at all, or has a line of over 100,000 bytes.
     """
-    try:
-        with path.open("rb") as file:
+    with opened(path) as file:
+        try:
             yield from _decoded(path.name, file)
+        except OSError as error:
+            raise refused(path.name, "file", f"cannot be read ({error.strerror})", "check its disk") from error
+
+
+def opened(path: Path) -> BinaryIO:
+    """A plain file, open to be read. TableError when it is none: a pipe or a device may never come to an end."""
+    try:
+        # Without O_NONBLOCK the opening of a pipe waits for a writer.
+        handle = os.open(path, os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0))
     except FileNotFoundError:
         raise refused(path.name, "file", "there is no such file", "check the path") from None
-    except IsADirectoryError:
-        raise refused(path.name, "file", "this is a folder", "name the CSV file in it") from None
-    except OSError as error:
-        raise refused(path.name, "file", f"cannot be read ({error.strerror})", "check its permissions") from error
+    except (OSError, ValueError) as error:
+        if path.is_dir():
+            raise _folder(path) from None
+        if getattr(error, "errno", None) == errno.ELOOP:
+            raise refused(path.name, "file", "this link leads back to itself", "name the file itself") from None
+        told = getattr(error, "strerror", None) or error
+        raise refused(path.name, "file", f"cannot be read ({told})", "check its permissions") from error
+    kind = os.fstat(handle).st_mode
+    if stat.S_ISREG(kind):
+        return os.fdopen(handle, "rb")
+    os.close(handle)
+    if stat.S_ISDIR(kind):
+        raise _folder(path)
+    raise refused(path.name, "file", "this is no plain file but a pipe or a device", "save it as a file and name that")
+
+
+def _folder(path: Path) -> TableError:
+    return refused(path.name, "file", "this is a folder", "name the CSV file in it")
 
 
 def refused(name: str, where: str, wrong: str, mend: str) -> TableError:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from benchbot.specs.cell import cell_fault
-from benchbot.specs.table import Faults, Table
+from benchbot.specs.cell import cell_fault, unshielded
+from benchbot.specs.table import Faults, Lines
 from benchbot.specs.terms import Terms
 from benchbot.vocabulary.letters import name_words
 
@@ -14,14 +14,14 @@ Word = tuple[str, str]
 _LONGEST_NAME = 80
 
 
-def check_vehicle_names(table: Table, faults: Faults, held: Iterable[VehicleName] = ()) -> list[VehicleName]:
+def check_vehicle_names(table: Lines, faults: Faults, held: Iterable[VehicleName] = ()) -> list[VehicleName]:
     """The rows (make, model, alias) without a fault. `held`: the names already on record."""
     owner = {_key(alias): ((make, model), 0) for make, model, alias in held}
     rows: list[VehicleName] = []
     for line, cells in table.rows():
         if not _filled(line, cells, ("make", "model", "alias"), faults):
             continue
-        make, model, alias = (" ".join(cell.split()) for cell in cells)
+        make, model, alias = (" ".join(unshielded(cell).split()) for cell in cells)
         other, there = owner.setdefault(_key(alias), ((make, model), line))
         if other != (make, model):
             place = f"line {there}" if there else "on record"
@@ -35,16 +35,21 @@ def check_vehicle_names(table: Table, faults: Faults, held: Iterable[VehicleName
     return rows
 
 
-def check_words(table: Table, terms: Terms, faults: Faults) -> list[Word]:
-    """The rows (term, said) without a fault, the term by its canonical name."""
+def check_words(
+    table: Lines, terms: Terms, faults: Faults, clashes: list[tuple[Word, str]] | None = None
+) -> list[Word]:
+    """The rows (term, said) without a fault, the term by its canonical name.
+
+    clashes: takes the words that mean something else already, each with what it means; without it they are faults.
+    """
     owner: dict[tuple[str, ...], tuple[str, int]] = {}
     rows: list[Word] = []
     for line, cells in table.rows():
         if not _filled(line, cells, ("term", "said"), faults):
             continue
-        said = " ".join(cells[1].split())
+        said = " ".join(unshielded(cells[1]).split())
         try:
-            term = terms.component(cells[0].strip())
+            term = terms.component(unshielded(cells[0]).strip())
         except ValueError as error:
             faults.add(line, "term", *error.args)
             continue
@@ -54,6 +59,8 @@ def check_words(table: Table, terms: Terms, faults: Faults) -> list[Word]:
             faults.add(line, "said", f"{said!r} is also said for {other} (line {there})", "keep it for one term")
         elif there != line:
             faults.add(line, "said", f"{said!r} is given twice (line {there})", "delete one of the two rows")
+        elif known and known != term and clashes is not None:
+            clashes.append(((term, said), known))
         elif known and known != term:
             faults.add(line, "said", f"{said!r} already means {known}", "choose words that mean one thing")
         else:

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError, ValidationInfo, model_validator
 from pydantic_core import PydanticCustomError
 
-from benchbot.specs.cell import cell_fault
+from benchbot.specs.cell import cell_fault, unshielded
 from benchbot.specs.figure import Reading, check_thread, read_figure
 from benchbot.specs.position import read_position
 from benchbot.specs.properties import nearest_property, read_property
@@ -28,7 +28,7 @@ def _cell(text: str) -> str:
     fault = cell_fault(text)
     if fault:
         raise wrong(*fault)
-    return text.strip()
+    return unshielded(text).strip()
 
 
 def _filled(text: str) -> str:

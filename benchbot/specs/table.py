@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Callable, Iterator
 from difflib import get_close_matches
 from operator import itemgetter
 from pathlib import Path
+from typing import Protocol
 
 from benchbot.errors import Fault, TableError
 from benchbot.specs.columns import Layout, layout_for
@@ -14,21 +16,34 @@ from benchbot.specs.lines import lines_of
 
 MOST_FAULTS = 5_000
 Row = tuple[str, ...]
+_LINE = re.compile(r"\bline ([0-9]+)")
+
+
+class Lines(Protocol):
+    """Anything that gives (line number, cells in the order of its layout)."""
+
+    def rows(self) -> Iterator[tuple[int, Row]]: ...
 
 
 class Faults:
-    """The faults of one file, in the order found; after MOST_FAULTS the reading stops."""
+    """The faults of one file, in the order found; after MOST_FAULTS the reading stops.
 
-    def __init__(self, file: str) -> None:
+    unit: what its numbers count, lines of a text or rows of a database table.
+    """
+
+    def __init__(self, file: str, unit: str = "line") -> None:
         self.file = file
+        self.unit = unit
         self.found: list[Fault] = []
 
     def add(self, line: int, column: str, wrong: str, mend: str) -> None:
-        self.found.append(Fault(f"line {line}", column, wrong, mend))
+        if self.unit != "line":
+            wrong = _LINE.sub(f"{self.unit} \\1", wrong)
+        self.found.append(Fault(f"{self.unit} {line}", column, wrong, mend))
         if len(self.found) >= MOST_FAULTS:
             self.found.append(
                 Fault(
-                    f"line {line}",
+                    f"{self.unit} {line}",
                     "",
                     f"{MOST_FAULTS:,} faults so far; the rest of the file was not read",
                     "mend these first",

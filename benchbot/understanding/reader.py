@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from benchbot.understanding.asks import asks_of
+from benchbot.understanding.compounds import compounds, merged
 from benchbot.understanding.doubt import doubted_keys, sure_positions
 from benchbot.understanding.elsewhere import said_elsewhere
 from benchbot.understanding.figures import Numbers
@@ -18,9 +19,10 @@ from benchbot.understanding.properties import Wanted, read_properties
 from benchbot.understanding.reading import Ask, Kind, Reading, VehicleRead, WordNote
 from benchbot.understanding.signs import Signs, read_long_qualifiers, read_short_qualifiers, read_signs
 from benchbot.understanding.spoken import with_spoken_numbers
-from benchbot.understanding.strange import unknown_part
+from benchbot.understanding.strange import UNTAUGHT, unknown_part
 from benchbot.understanding.tokens import MOST_LETTERS, MOST_TOKENS, Token, tokens_of
 from benchbot.understanding.vehicles import read_vehicle
+from benchbot.understanding.wanted import named_properties
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
 
@@ -47,7 +49,17 @@ class Reader:
         tokens = self._tokens(text)
         if len(tokens) >= MOST_TOKENS:
             return (Reading(kind="too long"),)
-        work = Work(tokens, self.lexicon, self.names, chat_make=chat_make)
+        readings = self._read(Work(tokens, self.lexicon, self.names, chat_make=chat_make), today)
+        named = any(reading.asks or reading.unknown_part for reading in readings)
+        runs = [run for reading in readings for run in compounds(tokens, reading.notes, self.lexicon, named)]
+        if not runs:
+            return tuple(readings)
+        whole, places = merged(tokens, runs)
+        work = Work(whole, self.lexicon, self.names, chat_make=chat_make)
+        work.take(places, "left over", UNTAUGHT)
+        return tuple(self._read(work, today))
+
+    def _read(self, work: Work, today: date) -> list[Reading]:
         signs = read_signs(work)
         stated = read_long_qualifiers(work, signs)
         vehicle = read_vehicle(work)
@@ -58,7 +70,7 @@ class Reader:
             self._finish(replace_notes(work), way, signs, vehicle, numbers, list(stated))
             for way in (parts.ways or [Way()])[:_MOST_READINGS]
         ]
-        return tuple(_unlike(self._sensible(readings)))
+        return _unlike(self._sensible(readings))
 
     def _sensible(self, readings: list[Reading]) -> list[Reading]:
         """Readings without those that ask of a component what it cannot have, where another makes sense."""
@@ -91,7 +103,9 @@ class Reader:
     ) -> Reading:
         """Completes one reading, given one grouping of the component words."""
         groups = coordinated(work, way.groups)
+        whole = [note.word for note in work.notes if note and note.read_as == UNTAUGHT]
         part_unknown, groups, loose = unknown_part(work, groups, way.left)
+        part_unknown = part_unknown or " ".join(whole)
         for group in groups:
             names = " or ".join(group.phrase.means)
             how = "spelling" if group.slips else ""
@@ -127,7 +141,7 @@ class Reader:
             unsure=frozenset(signs.unsure | numbers.unsure | doubted | unsaid),
             conditions=(*signs.conditions, *numbers.threads),
             asks=asks,
-            properties=tuple(dict.fromkeys(name for _, name in wanted.clear)),
+            properties=named_properties(work, wanted),
             vague=bool(wanted.vague) and not wanted.clear,
             vague_properties=tuple(dict.fromkeys(name for _, phrase in wanted.vague for name in phrase.means)),
             vague_always=any(phrase.always for _, phrase in wanted.vague),

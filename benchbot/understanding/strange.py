@@ -7,6 +7,8 @@ from itertools import pairwise
 from benchbot.understanding.parts import Group, is_head
 from benchbot.understanding.work import Work
 
+# How the words of an unknown component are read.
+UNTAUGHT = "a component that nobody taught me"
 _HEAD_WORDS = frozenset({"bolt", "nut", "screw", "plug", "pin"})
 
 # Whole assemblies that are often named around a fastener of theirs ("rear drum wheel cylinder bolts").
@@ -58,7 +60,7 @@ def unknown_part(work: Work, groups: list[Group], left: list[int]) -> tuple[str,
             unknown += [*one.places, *other.places]
     name = " ".join(work.tokens[at].raw for at in sorted(set(unknown)))
     if unknown:
-        work.take(sorted(set(unknown)), "left over", "a component that nobody taught me")
+        work.take(sorted(set(unknown)), "left over", UNTAUGHT)
     return name, stand, loose
 
 

@@ -75,6 +75,12 @@ def clear_properties(work: Work, group: Group, components: list[Component], want
     return list(dict.fromkeys(clear))
 
 
+def named_properties(work: Work, wanted: Wanted) -> tuple[str, ...]:
+    """The properties named clearly, whatever component they are asked of; one named by the way gives way to others."""
+    named = [name for at, name in wanted.clear if not _by_the_way(work, at)]
+    return tuple(dict.fromkeys(named or [name for _, name in wanted.clear]))
+
+
 def _by_the_way(work: Work, at: int) -> bool:
     return work.in_list(at, "by_the_way") > 0
 

@@ -16,9 +16,10 @@ import pytest
 
 from benchbot.book.builder import make_book
 from benchbot.book.contents import ROW_COLUMNS, Contents
-from benchbot.book.layout import LAYOUT
+from benchbot.book.layout import BEFORE_ONE_PERSON, LAYOUT
 from benchbot.book.place import leftovers, next_file, put_in_place
 from benchbot.book.reader import Book, NameHit, VehicleName
+from benchbot.curation.book_check import check_book
 from benchbot.errors import BookError
 from benchbot.vocabulary.letters import deletions
 from benchbot.vocabulary.terms import Vocabulary
@@ -31,7 +32,7 @@ ROW: dict[str, Any] = {
     "value": "105 N·m", "second_value": "77 lb-ft", "thread": "M12x1.5", "class": "10.9", "condition": "oiled",
     "reuse": "replace", "tightening_order": "", "cautions": "brake dust; hot parts",
     "source": "Invented workshop sheet", "checked_by": "curator", "checked_on": "2026-02-03", "review_by": "",
-    "source_ref": "p. 12",
+    "source_ref": "p. 12", "one_person": 0,
 }  # fmt: skip
 ALIASES = [("Drabent", "Quilsund 1500 4x4", "the Big One"), ("Drabent", "Not Held", "nothing")]
 
@@ -196,6 +197,37 @@ def test_books_that_are_torn_or_of_another_layout(path: Path, tmp_path: Path) ->
         Book.open(spoilt).specs([1], ["axle nut"], TODAY)
 
 
+def test_what_one_person_alone_has_checked_is_told_apart(path: Path, tmp_path: Path) -> None:
+    both = make_book(tmp_path / "both.sqlite", contents({}, {"position_read": "rear"}))
+    alone = make_book(path, contents({}, {"position_read": "rear", "one_person": 1}))
+    assert alone.digest != both.digest
+    with Book.open(path) as book:
+        rows = book.specs([1], ["caliper bracket bolt"], TODAY)
+        assert [(row.spec, row.one_person) for row in rows] == [("A1", False), ("A2", True)]
+        one = book.spec("A2", TODAY)
+        assert one is not None and one.one_person
+
+
+def test_a_book_of_the_layout_before_goes_on_answering(path: Path) -> None:
+    made = make_book(path, contents({}, {"component_read": "axle nut"}))
+    connection = sqlite3.connect(path)
+    connection.execute("ALTER TABLE checked DROP COLUMN one_person")
+    connection.execute(f"PRAGMA user_version = {BEFORE_ONE_PERSON}")
+    connection.close()
+    with Book.open(path) as book:
+        assert (book.digest, book.layout) == (made.digest, BEFORE_ONE_PERSON)
+        assert [row.one_person for row in book.specs_of([1], TODAY)] == [False, False]
+    assert check_book(path).rows == 2
+
+
+def test_rows_of_a_component_on_any_vehicle(book: Book) -> None:
+    found = book.specs_of_component("caliper bracket bolt", "torque", TODAY, 9)
+    assert [row.spec for row in found] == ["A1", "A3", "A4"]
+    assert [row.spec for row in book.specs_of_component("caliper bracket bolt", "torque", TODAY, 2)] == ["A1", "A3"]
+    assert book.specs_of_component("caliper bracket bolt", "socket", TODAY, 9) == []
+    assert book.specs_of_component("flux bolt", "torque", TODAY, 9) == []
+
+
 def test_a_book_without_rows_is_a_book(path: Path) -> None:
     made = make_book(path, contents())
     with Book.open(path) as book:
@@ -204,9 +236,8 @@ def test_a_book_without_rows_is_a_book(path: Path) -> None:
 
 
 def test_a_full_disk_is_told(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(
-        "benchbot.book.builder.TABLES", "PRAGMA max_page_count = 2; CREATE TABLE a (b); CREATE TABLE c (d)"
-    )
+    tables = "PRAGMA max_page_count = 2; CREATE TABLE a (b); CREATE TABLE c (d)"
+    monkeypatch.setattr("benchbot.book.builder.tables", lambda: tables)
     with pytest.raises(BookError, match="could not be written"):
         make_book(path, contents({}))
 

@@ -15,7 +15,7 @@ from benchbot.channels.screens import PlainScreen
 from benchbot.commands import demo
 from benchbot.commands.demo import EXAMPLES, MARK, demo_home
 from benchbot.conversation.conversation import Conversation
-from benchbot.outcomes import Answer, Calculation, Choose, Gap
+from benchbot.outcomes import Answer, Calculation, Choose, Gap, Procedure
 from benchbot.places import Home
 from benchbot.records.record import open_record
 
@@ -31,7 +31,7 @@ def invented() -> Iterator[Home]:
 def test_the_examples_show_each_kind_of_outcome(invented: Home) -> None:
     with Conversation.open(invented) as conversation:
         kinds = [type(conversation.say(f"c{n}", "p", text).outcome) for n, text in enumerate(EXAMPLES)]
-    assert kinds == [Answer, Choose, Answer, Gap, Calculation]
+    assert kinds == [Answer, Choose, Answer, Gap, Calculation, Procedure]
 
 
 def test_one_question_one_answer(benchbot: Run) -> None:

@@ -81,6 +81,7 @@ def test_the_first_owner_gets_in(run: Run, record: Record, capsys: pytest.Captur
         "\n"
         f"  {code}\n"
         f"  https://t.me/example_bot?start={code}\n"
+        f"  At a terminal of this machine: benchbot chat --as NAME, and there: /start {code}\n"
         "\n"
         "It works once, until 08 March 2026, 03:00 EST.\n"
         "It is shown this once only, and whoever has it gets in.\n"

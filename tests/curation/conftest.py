@@ -5,11 +5,14 @@ from __future__ import annotations
 import csv
 import random
 import sqlite3
+import sys
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
 
 from benchbot.places import Home
 

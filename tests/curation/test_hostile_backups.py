@@ -200,7 +200,11 @@ def test_thousands_of_names(backup: Path, used: Home) -> None:
     with zipfile.ZipFile(backup, "a") as archive:
         for number in range(3_000):
             archive.writestr(f"{number}", b"")
-    refused(backup, used, "lists 3,003 files")
+    refused(backup, used, "which does not belong there")
+    with zipfile.ZipFile(backup, "a") as archive:
+        for number in range(3_000, 20_001):
+            archive.writestr(f"{number}", b"")
+    refused(backup, used, "lists 20,004 files")
 
 
 def test_thousands_of_names_in_the_long_list_only(backup: Path, used: Home) -> None:
@@ -265,8 +269,8 @@ def test_a_list_that_lies_about_the_size(backup: Path, used: Home) -> None:
 
 def test_a_manifest_that_is_too_long(backup: Path, used: Home) -> None:
     parts = parts_of(backup)
-    pack(backup, parts | {MANIFEST: parts[MANIFEST] + b" " * (2 << 20)})
-    refused(backup, used, r"manifest\.json has 2,0")
+    pack(backup, parts | {MANIFEST: parts[MANIFEST] + b" " * (9 << 20)})
+    refused(backup, used, r"manifest\.json has 9,4")
 
 
 # Manifests
@@ -296,7 +300,7 @@ def within(key: str, **changes: Any) -> Callable[[bytes], bytes]:
         (lambda text: b"[" * 100_000, "nested too deep"),
         (lambda text: b"[1]", "does not call itself"),
         (lambda text: text.replace(b"benchbot backup", b"other backup"), "does not call itself"),
-        (manifest(layout=2), "layout 2, this benchbot knows 1"),
+        (manifest(layout=3), "layout 3, this benchbot knows 2"),
         (manifest(layout=True), "no count"),
         (manifest(layout="1"), "no count"),
         (manifest(made_at="yesterday"), "is wrong"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import multiprocessing
+import shutil
 import sqlite3
 from collections.abc import Callable
 from datetime import date, datetime, timedelta
@@ -14,9 +15,10 @@ import pytest
 from benchbot.book.place import leftovers
 from benchbot.book.reader import Book
 from benchbot.curation.importing import import_table
-from benchbot.curation.publishing import publish, rebuild
+from benchbot.curation.publishing import finish, publish, rebuild
 from benchbot.errors import BookError
 from benchbot.places import Home, knowledge_folder
+from benchbot.procedures.loading import load_procedures
 from benchbot.vocabulary.digest import digest_of
 
 Write = Callable[..., Path]
@@ -34,7 +36,7 @@ def held(home: Home) -> dict[str, tuple[int, str]]:
         return {row.spec: (row.revision, row.value) for row in rows}
 
 
-def test_only_the_newest_verified_rows_speak(home: Home, table: Write, now: datetime) -> None:
+def test_only_verified_rows_speak_and_a_draft_silences_nothing(home: Home, table: Write, now: datetime) -> None:
     rear = {"position": "rear"}
     bring(home, table({}, rear, {"status": "draft"}, {"status": "withdrawn"}), now)
     report = publish(home, now)
@@ -43,6 +45,9 @@ def test_only_the_newest_verified_rows_speak(home: Home, table: Write, now: date
     bring(home, table({"value": "110 N·m"}, rear | {"status": "draft"}, {"status": "withdrawn"}), now)
     assert held(home) == {"A1": (1, "105 N·m"), "A2": (1, "105 N·m")}
     assert publish(home, now).version == 2
+    assert held(home) == {"A1": (2, "110 N·m"), "A2": (1, "105 N·m")}
+    bring(home, table({"value": "110 N·m"}, rear | {"status": "withdrawn"}, {"status": "withdrawn"}), now)
+    assert publish(home, now).version == 3
     assert held(home) == {"A1": (2, "110 N·m")}
 
 
@@ -206,7 +211,7 @@ def test_a_component_that_left_the_vocabulary_stops_the_publishing(
     with pytest.raises(BookError, match="'flux bolt' is no component any more"):
         publish(home, now)
     assert not home.book.exists()
-    bring(home, table({"status": "draft"}), now)
+    bring(home, table({"status": "withdrawn"}), now)
     assert publish(home, now).rows == 0
 
 
@@ -218,3 +223,43 @@ def test_a_component_that_was_renamed_is_published_by_its_new_name(home: Home, t
     record.close()
     publish(home, now)
     assert held(home) == {"A1": (1, "105 N·m")}
+
+
+def test_the_book_carries_the_procedures_and_a_change_in_them_makes_a_new_one(
+    home: Home, table: Write, tmp_path: Path, now: datetime, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    knowledge = tmp_path / "knowledge"
+    shutil.copytree(knowledge_folder(), knowledge)
+    monkeypatch.setattr("benchbot.curation.language.knowledge_folder", lambda: knowledge)
+    bring(home, table({}), now)
+    assert publish(home, now).version == 1
+    with Book.open(home.book) as book:
+        first = book.procedures()
+        assert first == load_procedures(knowledge, book.vocabulary())
+    file = knowledge / "procedures" / "wheel-fitting.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("title: Wheel", "title: Every wheel", 1), encoding="utf-8")
+    assert publish(home, now).version == 2 and not publish(home, now).made
+    with Book.open(home.book) as book:
+        second = book.procedures()
+        assert book.version == 2 and second is not None and second != first
+    # a publishing that was killed before the file was put in place leaves the first book, of the same rows
+    assert rebuild(home, 1, tmp_path / "first.sqlite").version == 1
+    shutil.copy(tmp_path / "first.sqlite", home.book)
+    finish(home)
+    with Book.open(home.book) as book:
+        assert (book.version, book.procedures()) == (2, second)
+
+
+def test_a_version_kept_before_there_were_procedures_is_made_again_without(
+    home: Home, table: Write, now: datetime, tmp_path: Path
+) -> None:
+    bring(home, table({}), now)
+    publish(home, now)
+    record = sqlite3.connect(home.record)
+    (body,) = record.execute("SELECT body FROM vocabulary").fetchone()
+    record.execute("UPDATE vocabulary SET body = ?", (json.dumps(json.loads(body)["vocabulary"]),))
+    record.commit()
+    record.close()
+    rebuild(home, 1, tmp_path / "before.sqlite")
+    with Book.open(tmp_path / "before.sqlite") as book:
+        assert book.procedures() is None and book.vocabulary().digest == digest_of(knowledge_folder())

@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 
+from benchbot.__main__ import main
 from benchbot.book.reader import Book
 from benchbot.channels.telegram.locking import only_poller
 from benchbot.channels.telegram.watch import alive_file
@@ -27,7 +28,9 @@ from benchbot.curation.publishing import publish
 from benchbot.curation.restoring import look_through, restore
 from benchbot.errors import BenchbotError, RecordError, SettingError
 from benchbot.places import Home
+from benchbot.records import arrivals, cards, outbox
 from benchbot.records.engine import sqlite_engine
+from benchbot.records.entry import moment
 from benchbot.records.migrate import upgrade
 from benchbot.records.newest import NEWEST
 from benchbot.records.record import Entry, GapEntry, open_record
@@ -102,7 +105,7 @@ def answers(path: Path) -> int:
 
 
 def test_there_and_back(backup: Path, used: Home, fresh: Home, dump: Callable[[Path], list[str]]) -> None:
-    done = restore(fresh, backup, False, LATER)
+    done = restore(fresh, backup, False, LATER, go_on=True)
     assert sorted(dump(fresh.record)) == sorted(dump(used.record))
     assert fresh.book.read_bytes() == used.book.read_bytes()
     assert done.record == done.manifest.record
@@ -117,7 +120,7 @@ def test_there_and_back(backup: Path, used: Home, fresh: Home, dump: Callable[[P
 
 
 def test_a_backup_of_what_was_restored_holds_the_same(backup: Path, fresh: Home, tmp_path: Path) -> None:
-    first = restore(fresh, backup, False, LATER).manifest
+    first = restore(fresh, backup, False, LATER, go_on=True).manifest
     second = back_up(fresh, tmp_path / "again.backup", False, LATER)
     assert (second.record, second.book) == (first.record, first.book)
 
@@ -289,16 +292,73 @@ def test_a_newer_record_is_refused(used: Home, fresh: Home, tmp_path: Path) -> N
     assert names(fresh) == {"curation.lock"}
 
 
-def test_messages_that_wait_are_counted(used: Home, fresh: Home, tmp_path: Path) -> None:
-    with open_record(used) as record, record.writing() as store:
-        for state in ("waiting", "sending", "sent", "unsure", "refused"):
-            store.run(
-                "INSERT INTO sending (bot, chat, body, state, tries, not_before, message, why, at, ended_at) "
-                "VALUES ('1', 'c', '', :state, 0, '', '', '', '', '')",
-                {"state": state},
-            )
+@pytest.fixture
+def at_work(used: Home, tmp_path: Path) -> Path:
+    """A backup made while messages waited: of each state to be sent, and one of three to be answered."""
+    with open_record(used) as record:
+        with record.writing() as store:
+            for state in ("waiting", "sending", "sent", "unsure", "refused"):
+                store.run(
+                    "INSERT INTO sending (bot, chat, body, state, tries, not_before, message, why, at, ended_at) "
+                    "VALUES ('1', 'c', 'a line', :state, 0, '', '', '', '', '')",
+                    {"state": state},
+                )
+        arrivals.keep(record, "1", [(number, "c", "a question") for number in (7, 8, 9)], NOW)
+        with record.writing() as store:
+            for number in (7, 8):
+                arrivals.handled(store, "1", number, NOW)
     back_up(used, tmp_path / "b.backup", False, NOW)
-    assert restore(fresh, tmp_path / "b.backup", False, LATER).waiting == 2
+    return tmp_path / "b.backup"
+
+
+def test_what_waited_in_a_backup_is_set_aside(at_work: Path, used: Home, fresh: Home) -> None:
+    """The bot went on after the backup: what waited may have been sent and answered since."""
+    done = restore(fresh, at_work, False, LATER)
+    assert (done.to_send, done.to_answer, done.gone_on) == (2, 1, False)
+    assert done.record == done.manifest.record, "no row is lost"
+    with open_record(fresh) as record:
+        rows = record.rows("SELECT state, body, why, ended_at FROM sending ORDER BY sending", {})
+        assert [row[0] for row in rows] == ["unsure", "unsure", "sent", "unsure", "refused"]
+        assert {row[1:] for row in rows[:2]} == {
+            ("a line", "set aside by a restore: it may have been sent after the backup was made", moment(LATER))
+        }
+        assert rows[3][1:] == ("a line", "", ""), "what was unsure before stays as it was"
+        assert outbox.unfinished(record, "1") == []
+        assert outbox.claim(record, "1", (), LATER + timedelta(days=1), 10) == []
+        assert arrivals.left(record, "1") == []
+    # The record that the backup was made of goes on.
+    with open_record(used) as record:
+        assert arrivals.left(record, "1") == ["a question"]
+
+
+def test_after_a_move_what_waited_goes_on(at_work: Path, fresh: Home) -> None:
+    done = restore(fresh, at_work, False, LATER, go_on=True)
+    assert (done.to_send, done.to_answer, done.gone_on) == (2, 1, True)
+    with open_record(fresh) as record:
+        assert outbox.unfinished(record, "1") == [2]
+        assert [one.number for one in outbox.claim(record, "1", (), LATER, 10)] == [1]
+        assert arrivals.left(record, "1") == ["a question"]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ([], "messages set aside, because that may have been done after the backup was made: "),
+        (["--moved"], "messages that waited when the backup was made: "),
+    ],
+)
+def test_the_command_tells_how_many_waited(
+    words: list[str],
+    said: str,
+    at_work: Path,
+    fresh: Home,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.setenv("BENCHBOT_HOME", str(fresh.folder))
+    assert main(["restore", str(at_work), *words]) == 0
+    [line] = [line for line in capsys.readouterr().out.splitlines() if "to be sent" in line]
+    assert line.startswith(f"{said}2 to be sent, 1 to be answered")
 
 
 def test_the_mode_of_the_replaced_files_stays(backup: Path, used: Home, fresh: Home) -> None:
@@ -451,3 +511,10 @@ def test_a_failure_in_between_leaves_the_old(
     with closing(sqlite3.connect(used.record)) as connection:
         assert connection.execute("PRAGMA journal_mode").fetchone() == ("wal",)
     assert not [name for name in names(used) if "restor" in name]
+
+
+def test_cards_made_after_a_restore_have_numbers_that_no_older_button_bears(backup: Path, fresh: Home) -> None:
+    restore(fresh, backup, False, NOW)
+    with open_record(fresh) as record:
+        card = cards.put(record, "c", "p", "page", "", {}, NOW, NOW)
+    assert card > 1_000_000

@@ -33,7 +33,7 @@ def test_import_publish_list_show_export(
 ) -> None:
     path = table({}, {"position": "rear", "status": "draft"})
     assert run("import", path, "--check") == 0
-    assert run("import", path, "--publish", "--by", "curator") == 0
+    assert run("import", path, "--publish", "--by", "lead") == 0
     assert run("publish") == 0
     assert run("list") == 0
     assert run("show", "A1") == 0
@@ -48,7 +48,7 @@ def test_import_publish_list_show_export(
     assert lines[2].startswith("book 1 published: 1 verified specs, digest ")
     assert lines[3].startswith("book 1 is the newest already: 1 verified specs")
     assert lines[4] == "Drabent Quilsund 3 2012-2016: 1 verified, 1 draft, 0 withdrawn"
-    assert lines[5] == "A1 revision 1, 2026-05-04T07:30 by curator (import of table.csv)"
+    assert lines[5] == "A1 revision 1, 2026-05-04T07:30 by lead (import of table.csv)"
     assert "  value: 105 N·m" in lines
     assert lines[-1] == f"2 specs written to {tmp_path / 'out.csv'}"
 

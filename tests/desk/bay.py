@@ -61,6 +61,7 @@ class Bay:
     menu_labels: dict[str, tuple[str, ...]] = field(default_factory=dict)
     notices: list[Notice] = field(default_factory=list)
     offers: list[Offers] = field(default_factory=list)
+    fetches: list[Parcel] = field(default_factory=list)
     desk: Desk = field(init=False)
     record: Record = field(init=False)
     people: People = field(init=False)
@@ -126,7 +127,10 @@ class Bay:
             self.menus[parcel.chat] = parcel.codes
             self.menu_labels[parcel.chat] = parcel.labels
             return ""
-        if parcel.do in ("post", "picture"):
+        if parcel.do == "fetch":
+            self.fetches.append(parcel)
+            return ""
+        if parcel.do in ("post", "picture", "document"):
             number = str(next(self._ids))
             shown = Message(number, parcel.chat, parcel.sheet, parcel.quote, parcel.topic, claimed.card)
             shown.picture = parcel.code

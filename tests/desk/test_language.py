@@ -150,6 +150,7 @@ def test_the_vehicle_on_the_lift(bay: Bay, ana: Phone) -> None:
 def test_not_right(bay: Bay, south: Location, ana: Phone) -> None:
     lead = bay.phone("Lead", curator=south)
     shown = ana.say(QUESTION)
+    assert "¿Está mal?" in shown.labels
     ana.press("¿Está mal?")
     assert "Usted marcó esto como incorrecto." in shown.text
     assert ana.last.text.startswith("¿Qué está mal?")
@@ -158,7 +159,8 @@ def test_not_right(bay: Bay, south: Location, ana: Phone) -> None:
     assert "50 lb-ft" in lead.last.text
     assert ana.say("la hoja dice 58").text == "El encargado del libro ya tiene la nota 1. Gracias."
     assert lead.last.text == "Sobre la nota 1:\nla hoja dice 58"
-    ana.press("¿Está mal?", on=shown)
+    assert "¿Está mal?" not in shown.labels
+    ana.press_code(shown, "wrong")
     assert ana.notice == "Eso ya lo había marcado."
 
 

@@ -30,7 +30,7 @@ def test_whoever_joins_is_welcomed_in_the_language_of_the_location(bay: Bay, own
     owner.press("técnico", on=page)
     owner.press("En la pared: 20 personas, 30 días", on=page)
     picture = owner.last
-    assert picture.text.splitlines()[0].startswith("Escanee para entrar a Sur como técnico, o abra ")
+    assert picture.text.splitlines()[:2] == ["Escanee para entrar a Sur como técnico", f"O abra {picture.picture}"]
     assert (picture.labels, english_in(picture)) == (["Anular"], [])
     assert page.text.startswith("La invitación está abajo.")
     dora = bay.phone("Dora")
@@ -41,7 +41,7 @@ def test_whoever_joins_is_welcomed_in_the_language_of_the_location(bay: Bay, own
         "Pida un dato: año, marca y modelo, la pieza, adelante o atrás.",
         wording_of("es").maker_first,
     ]
-    assert bay.menu_labels[dora.chat] == ("Vehículo en el elevador", "Cómo preguntar")
+    assert bay.menu_labels[dora.chat] == ("Vehículo en el elevador", "Un trabajo, paso a paso", "Cómo preguntar")
     assert dora.say(code).text.splitlines()[0] == "Ya pertenece a Sur, como técnico."
     assert dora.say("/start K7QPM-2XWDH-9RTVA").text == "Este código no sirve. Pida otra invitación a su taller."
     assert dora.say("/start").text.splitlines()[0] == "Dora, usted está en Sur (técnico)."
@@ -68,14 +68,14 @@ def test_the_owner_sets_the_language_and_the_page_and_the_menus_change_with_it(b
     assert "Unidades primero: Como está en el libro · idioma: Español · vehículo guardado 4 h" in page.text
     assert page.labels[:2] == ["Invitar", "Miembros"]
     assert english_in(page) == []
-    assert bay.menu_labels[ben.chat] == ("Vehículo en el elevador", "Cómo preguntar")
-    assert bay.menu_labels[olga.chat][1:4] == ("Miembros de un taller", "Invitar a alguien", "Talleres y sus ajustes")
+    assert bay.menu_labels[ben.chat] == ("Vehículo en el elevador", "Un trabajo, paso a paso", "Cómo preguntar")
+    assert bay.menu_labels[olga.chat][4:7] == ("Miembros de un taller", "Invitar a alguien", "Talleres y sus ajustes")
     assert ben.say(CHOICE).labels == ["adelante", "atrás"]
     olga.press("Idioma", on=page)
     assert page.text == "¿Qué idioma se habla en North bay?"
     olga.press("English", on=page)
     assert page.labels[:2] == ["Invite", "Members"]
-    assert bay.menu_labels[ben.chat] == ("Vehicle on the lift", "How to ask")
+    assert bay.menu_labels[ben.chat] == ("Vehicle on the lift", "Walk a job step by step", "How to ask")
     assert ben.say(CHOICE).labels == ["front", "rear"]
 
 
@@ -104,6 +104,26 @@ def test_the_pages_of_an_owner_hold_no_english(bay: Bay, south: Location, owner:
     assert owner.say("sur").text == "Ya hay un taller con ese nombre."
     assert owner.say("x" * 61).text == "Dé un nombre de 1 a 60 caracteres que se puedan ver todos."
     assert owner.say("Norte").text.splitlines()[0] == "Norte ya está, y usted es su dueño."
+
+
+def test_one_of_a_thing_is_said_as_one(bay: Bay, south: Location, owner: Phone) -> None:
+    other = bay.people.members(south.number)
+    for one in other:
+        if one.person != owner.person:
+            bay.people.remove(one.person, south.number, owner.person, bay.clock())
+    page = owner.press("Sur", on=owner.say("/locations"))
+    assert "1 miembro · 0 invitaciones abiertas" in page.text.splitlines()
+    for label in ("Invitar", "técnico", "Una persona, 2 días", "Volver"):
+        owner.press(label, on=page)
+    assert "1 miembro · 1 invitación abierta" in page.text.splitlines()
+    owner.press("Invitaciones abiertas", on=page)
+    assert ": técnico, queda 1, hasta " in page.text
+    bay.phone("Ben", technician=south)
+    for label in ("Volver", "Invitar", "técnico", "En la pared: 20 personas, 30 días", "Volver"):
+        owner.press(label, on=page)
+    assert "2 miembros · 2 invitaciones abiertas" in page.text.splitlines()
+    owner.press("Invitaciones abiertas", on=page)
+    assert ": técnico, quedan 20, hasta " in page.text
 
 
 def test_what_the_register_refuses_is_said_in_spanish(bay: Bay) -> None:

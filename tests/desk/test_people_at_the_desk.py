@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 from bay import BOT, Bay, Message, Phone, later
 
-from benchbot.desk.wording import ENGLISH
+from benchbot.desk.limits import CHAT_A_MINUTE, PERSON_A_MINUTE
+from benchbot.desk.wording import ENGLISH, wording_of
 
 OUTSIDE = "Ask your shop for an invite."
 
@@ -47,10 +50,76 @@ def test_a_stranger_cannot_press(bay: Bay) -> None:
     assert (stranger.notice, shown.sheet) == (OUTSIDE, before)
 
 
-def test_nobody_behind_a_message(bay: Bay) -> None:
-    ghost = Phone(bay, "", "", "-100", False)
+@pytest.fixture
+def ghost(bay: Bay) -> Phone:
+    """Whoever writes in the name of the group."""
+    return Phone(bay, "", "", "-100", False)
+
+
+@pytest.mark.parametrize("first", ["12 ondrel frt cal brkt bolt tq", "/vehicle"])
+def test_nobody_behind_a_message_gets_a_line_an_hour_where_a_member_writes(bay: Bay, ghost: Phone, first: str) -> None:
+    bay.phone("Ana", technician=bay.location("North")).in_group("-100", "7").say(first)
     ghost.send("nobody", "12 ondrel frt cal brkt bolt tq")
     assert ghost.last.text == ENGLISH.nobody
+    for minutes, lines in ((0, 1), (59, 1), (2, 2)):
+        later(bay, minutes=minutes)
+        ghost.send("nobody", "12 ondrel frt cal brkt bolt tq")
+        assert [one.text for one in ghost.shown[1:]] == [ENGLISH.nobody] * lines
+
+
+def test_nobody_is_told_nothing_where_no_member_writes(bay: Bay, ghost: Phone) -> None:
+    ana = bay.phone("Ana", technician=bay.location("North"))
+    ana.in_group("-1001").say("12 ondrel frt cal brkt bolt tq")
+    bay.phone("Zed").in_group("-100").say("12 ondrel")
+    gone = bay.phone("Gus", technician=bay.people.locations()[0])
+    gone.in_group("-100").say("12 ondrel")
+    bay.people.remove(gone.person, bay.people.locations()[0].number, "test", bay.clock())
+    said = len(ghost.shown)
+    ghost.send("nobody", "12 ondrel frt cal brkt bolt tq")
+    assert len(ghost.shown) == said
+
+
+def test_nobody_is_told_nothing_of_what_came_late(bay: Bay, ghost: Phone) -> None:
+    bay.phone("Ana", technician=bay.location("North")).in_group("-100").say("12 ondrel")
+    ghost.send("nobody", "12 ondrel", at=bay.clock() - timedelta(minutes=6))
+    assert len(ghost.shown) == 1
+
+
+def test_nobody_takes_from_what_the_chat_may_ask(bay: Bay, ghost: Phone) -> None:
+    ana = bay.phone("Ana", technician=bay.location("North")).in_group("-100")
+    for _ in range(CHAT_A_MINUTE):
+        ghost.send("nobody", "12 ondrel")
+    assert ghost.shown == []
+    assert ana.say("12 ondrel").text == ENGLISH.too_many
+    ghost.send("nobody", "12 ondrel")
+    assert len(ghost.shown) == 1
+
+
+def test_nobody_is_spoken_to_in_the_language_of_the_members(bay: Bay, ghost: Phone) -> None:
+    bay.phone("Ana", technician=bay.location("Sur", "es")).in_group("-100").say("12 ondrel")
+    ghost.send("nobody", "12 ondrel")
+    assert ghost.last.text == wording_of("es").nobody
+
+
+@pytest.mark.parametrize("group", [False, True])
+def test_strangers_get_one_line_for_all_that_they_wrote_in_an_outage(bay: Bay, group: bool) -> None:
+    stranger = bay.phone("Zed")
+    writes = stranger.in_group("-100") if group else stranger
+    for minutes in (90, 40, 6):
+        writes.send("text", "12 ondrel", at=bay.clock() - timedelta(minutes=minutes))
+        writes.send("changed", "13 ondrel", at=bay.clock() - timedelta(minutes=minutes))
+    assert [one.text for one in writes.shown] == [OUTSIDE]
+    assert bay.record.rows("SELECT count(*) FROM answer", {}) == [(0,)]
+    assert writes.say("12 ondrel").text == OUTSIDE
+    assert len(writes.shown) == 2
+
+
+def test_what_came_late_takes_nothing_from_what_may_be_asked_now(bay: Bay) -> None:
+    ana = bay.phone("Ana", technician=bay.location("North"))
+    for _ in range(PERSON_A_MINUTE + 1):
+        ana.send("text", "12 ondrel", at=bay.clock() - timedelta(minutes=6))
+    assert [one.text for one in ana.shown] == [ENGLISH.late]
+    assert ana.say("12 ondrel frt cal brkt bolt tq").text.startswith("50 lb-ft")
 
 
 def code_in(message: Message) -> str:
@@ -78,7 +147,7 @@ def test_an_invite_made_in_chat_lets_one_person_in(bay: Bay, owner: Phone) -> No
     welcome = ana.say(f"/start {picture.picture.partition('=')[2]}")
     assert welcome.text.splitlines()[0] == "You are in: technician at North bay."
     assert "current service information" in welcome.text
-    assert bay.menus[ana.chat] == ("vehicle", "help")
+    assert bay.menus[ana.chat] == ("vehicle", "job", "help")
     assert ana.say("12 ondrel frt cal brkt bolt tq").text.startswith("50 lb-ft")
     assert ben.say(code_in(picture)).text.startswith("This code does not work")
     assert bay.record.rows("SELECT body FROM sending WHERE body LIKE '%start=%'", {}) == []
@@ -110,6 +179,23 @@ def test_open_invites_are_listed_and_ended_there(bay: Bay, owner: Phone) -> None
     assert bay.phone("Ana").say(code).text.startswith("This code does not work")
 
 
+def test_one_of_a_thing_is_said_as_one(bay: Bay) -> None:
+    location = bay.people.open_first("Only bay", bay.clock())
+    owner = bay.phone("Olga", owner=location)
+    page = owner.press("Only bay", on=owner.say("/locations"))
+    assert "1 member · 0 open invites" in page.text.splitlines()
+    for label in ("Invite", "technician", "One person, 2 days", "Back"):
+        owner.press(label, on=page)
+    assert "1 member · 1 open invite" in page.text.splitlines()
+    bay.phone("Ben", technician=location)
+    for label in ("Invite", "technician", "On the wall: 20 people, 30 days", "Back"):
+        owner.press(label, on=page)
+    assert "2 members · 2 open invites" in page.text.splitlines()
+    owner.press("Open invites", on=page)
+    lefts = [line.partition(": ")[2].partition(", until")[0] for line in page.text.splitlines()[1:]]
+    assert lefts == ["technician, 1 left", "technician, 20 left"]
+
+
 def test_a_code_that_ran_out(bay: Bay, owner: Phone) -> None:
     code = code_in(invite(owner))
     later(bay, days=2)
@@ -122,7 +208,17 @@ def test_an_owner_adds_a_second_location_and_somebody_joins_it(bay: Bay, owner: 
     owner.press("Add a location", on=page)
     added = owner.say("South bay")
     assert added.text.splitlines()[:2] == ["South bay is there, and you are its owner.", "South bay"]
-    assert bay.menus[owner.chat] == ("vehicle", "location", "people", "invite", "locations", "help")
+    assert bay.menus[owner.chat] == (
+        "vehicle",
+        "job",
+        "location",
+        "gaps",
+        "book",
+        "people",
+        "invite",
+        "locations",
+        "help",
+    )
     owner.press("Invite", on=added)
     owner.press("technician", on=added)
     owner.press("On the wall: 20 people, 30 days", on=added)

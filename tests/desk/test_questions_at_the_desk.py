@@ -235,10 +235,47 @@ def test_not_right_marks_the_answer_and_tells_the_curators(bay: Bay) -> None:
     assert "the sheet in my box says 58" in lead.last.text
     assert other.shown == []
     assert ana.say("12 ondrel rear bleeder socket").text.startswith("11 mm"), "the next message is a question again"
-    ana.press("Not right?", on=shown)
-    assert ana.notice == "You marked that already."
     ana.press("More", on=shown)
     assert "You marked this as not right." in shown.text
+
+
+def test_an_answer_is_marked_once(bay: Bay) -> None:
+    north = bay.location("North")
+    ana, lead = bay.phone("Ana", technician=north), bay.phone("Lead", curator=north)
+    shown = ana.say("12 ondrel frt cal brkt bolt tq")
+    old_copy = shown.button("Not right?").code
+    ana.press("Not right?")
+    marked, told = shown.sheet, len(lead.shown)
+    assert shown.labels == ["Other unit", "More", "How I read that"]
+    ana.press_code(shown, old_copy)
+    assert (ana.notice, shown.sheet, len(ana.shown), len(lead.shown)) == ("You marked that already.", marked, 2, told)
+    for view in ("More", "How I read that", "Other unit"):
+        ana.press(view, on=shown)
+        assert "Not right?" not in shown.labels
+    assert bay.record.rows("SELECT count(*) FROM note", {}) == [(1,)]
+
+
+def test_a_changed_question_has_an_answer_that_nobody_marked(phone: Phone) -> None:
+    shown = phone.say("12 ondrel frt cal brkt bolt tq", message="m7")
+    phone.press("Not right?")
+    phone.press("No words")
+    phone.change("m7", "12 ondrel rear bleeder socket")
+    assert "You marked this as not right." not in shown.text
+    assert "Not right?" in shown.labels
+
+
+def test_the_curators_are_told_which_bolt_each_doubted_figure_is_for(bay: Bay) -> None:
+    north = bay.location("North")
+    ana, lead = bay.phone("Ana", technician=north), bay.phone("Lead", curator=north)
+    ana.say("12 ondrel frt cal brkt bolt tq and rear bleeder socket")
+    ana.press("Not right?")
+    assert lead.last.text.splitlines() == [
+        "Ana (North) marked an answer as not right, note 1:",
+        "FRONT caliper bracket bolt, torque: 50 lb-ft = 68 N·m (converted)",
+        "2012 Brackwell Ondrel",
+        "REAR bleeder screw, socket: 11 mm",
+        "2012 Brackwell Ondrel",
+    ]
 
 
 def test_a_note_without_words(bay: Bay, phone: Phone) -> None:

@@ -33,6 +33,9 @@ class MemoryBook:
         for key, word in self._words.near_words():
             self._near.setdefault(key, set()).add(word)
 
+    def procedures(self) -> None:
+        """It carries none."""
+
     def words(self, word: str) -> list[NameHit]:
         return list(self._hits.get(word, ()))
 

@@ -22,10 +22,13 @@ REASON = {
 
 # Each action: in private for nobody of ours, a technician, a curator, an owner; then the same in a group.
 TABLE = """
+see help               out ok  ok  ok   out ok  ok  ok
 ask                    out ok  ok  ok   out ok  ok  ok
 say what is not right  out ok  ok  ok   out ok  ok  ok
 choose location        out ok  ok  ok   out ok  ok  ok
 set vehicle            out ok  ok  ok   out ok  ok  ok
+job                    out ok  ok  ok   out ok  ok  ok
+override step          out cur ok  ok   out cur prv prv
 see gaps               out cur ok  ok   out cur prv prv
 fill gap               out cur ok  ok   out cur prv prv
 approve                out cur ok  ok   out cur prv prv

@@ -10,11 +10,14 @@ import pytest
 from desk import NOW, Desk
 
 import benchbot.understanding
+from benchbot.calculators import asking_back
 from benchbot.conversation.past import Past
+from benchbot.conversation.steps import OF_THE_WORK
 from benchbot.reply.spanish_names import NAMES
 from benchbot.specs.position import ORDER
 from benchbot.specs.properties import PROPERTIES
 from benchbot.understanding.reading import Place, Reading
+from benchbot.understanding.strange import UNTAUGHT
 from benchbot.vocabulary.letters import name_words
 from benchbot.vocabulary.qualifiers import KEYS
 from benchbot.vocabulary.terms import Vocabulary
@@ -106,14 +109,15 @@ def test_every_key_and_condition_is_named(shop: Vocabulary) -> None:
 
 
 def test_every_question_of_the_knowledge_is_put(shop: Vocabulary) -> None:
-    assert set(NAMES.questions) == {phrase.ask for phrase in shop.component_phrases if phrase.ask}
+    of_knowledge = {phrase.ask for phrase in shop.component_phrases if phrase.ask}
+    assert set(NAMES.questions) == of_knowledge | set(asking_back.QUESTIONS)
     for question in NAMES.questions.values():
         assert re.fullmatch(r"¿[^?]+\?", question)
 
 
 def given_reasons() -> set[str]:
     """What the reader writes down, of its own, as the meaning of noise, numbers and words it could not place."""
-    found = {"next vehicle", "same", "a tool", "a idiom", "a conditions", "said not to be so"}
+    found = {"next vehicle", "same", "a tool", "a idiom", "a conditions", "said not to be so", UNTAUGHT}
     for path in Path(benchbot.understanding.__path__[0]).glob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr == "take":
@@ -124,4 +128,4 @@ def given_reasons() -> set[str]:
 
 
 def test_every_reason_of_the_reader_is_named() -> None:
-    assert set(NAMES.reasons) == given_reasons()
+    assert set(NAMES.reasons) == given_reasons() | {OF_THE_WORK}

@@ -13,10 +13,11 @@ import pytest
 from running_bot import SECONDS, SEND_SECONDS
 from shop import Phone, Shop, opened
 
-from benchbot.channels.telegram.fates import SHOW_IT, UNSURE
+from benchbot.desk.wording import ENGLISH
 from benchbot.places import Home
 
 ASKED, ANSWER = "12 ondrel frt cal brkt bolt tq", "50 lb-ft = 68 N·m (converted)"
+UNSURE, SHOW_IT = ENGLISH.unsure, ENGLISH.show_it
 OTHER, ELEVEN = "12 ondrel rear bleeder socket", "11 mm"
 GAP = "12 ondrel head bolt torque"
 SENT_TO = "SELECT state, tries FROM sending WHERE chat = :chat ORDER BY sending DESC LIMIT 1"
@@ -188,7 +189,7 @@ def test_a_menu_that_failed_is_put_again(shop: Shop) -> None:
     shop.server.fail("setMyCommands", 500)
     ana = shop.phone("Ana", technician="North bay")
     shop.settle()
-    assert ana.menu == ("vehicle", "help")
+    assert ana.menu == ("vehicle", "job", "help")
 
 
 # Presses

@@ -191,12 +191,15 @@ def test_an_owner_is_sent_to_the_private_chat(shop: Shop, command: str) -> None:
 def test_behind_an_anonymous_administrator_stands_nobody(shop: Shop, ana: Phone) -> None:
     crew = ana.in_group(shop.group(ana))
     shop.server.say_anonymously(crew.chat, ASKED)
-    assert crew.answer(1).text == NOBODY
-    shop.server.say_anonymously(crew.chat, NAMED)
+    crew.say(NAMED)
+    assert crew.count == 1, "who is nobody is told nothing before a member has written there"
+    shop.server.say_anonymously(crew.chat, ASKED)
     assert crew.answer(2).text == NOBODY
+    shop.server.say_anonymously(crew.chat, NAMED)
     assert shop.server.say_anonymously(crew.chat, QUESTION).update is None
+    hears_and_stays_silent(crew)
     asked = shop.rows("SELECT count(*) FROM answer WHERE chat LIKE :chat", chat=f"%{crew.chat}%")
-    assert asked == [(0,)]
+    assert asked == [(1,)]
 
 
 def test_behind_a_channel_stands_nobody(shop: Shop, ana: Phone) -> None:
@@ -206,9 +209,10 @@ def test_behind_a_channel_stands_nobody(shop: Shop, ana: Phone) -> None:
     assert shop.server.answers(CHANNEL) == []
     # As it comes into the group that the channel is linked with (Bot API, Message: sender_chat).
     crew = ana.in_group(shop.group(ana))
+    crew.say(ASKED)
     post = {
         "message_id": 900,
-        "date": 0,
+        "date": int(shop.now().timestamp()),
         "chat": {"id": crew.chat, "type": "supergroup", "title": "Bays"},
         "from": {"id": 777000, "is_bot": False, "first_name": "Telegram"},
         "sender_chat": {"id": CHANNEL, "type": "channel", "title": "Shop news"},
@@ -217,8 +221,17 @@ def test_behind_a_channel_stands_nobody(shop: Shop, ana: Phone) -> None:
         "entities": [{"type": "mention", "offset": 0, "length": 11}],
     }
     shop.server.raw_update("message", post)
-    shown = crew.answer(1)
+    shown = crew.answer(2)
     assert (shown.text, shown.reply_to) == (NOBODY, None)
+
+
+def test_commands_that_may_be_for_another_bot_are_not_answered(shop: Shop, ana: Phone) -> None:
+    zed = shop.newcomer("Zed")
+    group = shop.group(ana, zed, privacy=False)
+    for who in (ana, zed):
+        assert who.in_group(group).write("/deploy now").update is not None
+    hears_and_stays_silent(ana.in_group(group))
+    assert ana.in_group(group).say("/deploy@StandInBot").text.startswith("I do not know /deploy.")
 
 
 def test_other_bots_are_not_answered(shop: Shop, ana: Phone) -> None:

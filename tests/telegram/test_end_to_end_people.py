@@ -12,6 +12,7 @@ from PIL import Image
 from shop import NOBODY, Phone, Shop, opened
 from standin.looks import Shown
 
+from benchbot.desk.wording import wording_of
 from benchbot.places import Home
 
 OUTSIDE = "Ask your shop for an invite."
@@ -19,7 +20,9 @@ REFUSED = "This code does not work. Ask your shop for a new invite."
 ASKED, ANSWER = "12 ondrel frt cal brkt bolt tq", "50 lb-ft = 68 N·m"
 FIRST, SECOND = 'North <b>&"> bay', "South & <i>bay</i>"
 NOBODYS = "Others"
-TECHNICIAN, OWNER = ("vehicle", "help"), ("vehicle", "people", "invite", "locations", "help")
+TECHNICIAN = ("vehicle", "job", "help")
+CURATOR = ("vehicle", "job", "gaps", "book", "help")
+OWNER = ("vehicle", "job", "gaps", "book", "people", "invite", "locations", "help")
 NEWEST_GAP = "SELECT gap, location.name FROM gap JOIN location USING (location) ORDER BY gap DESC LIMIT 1"
 LINK = re.compile(r"https://t\.me/StandInBot\?start=([A-Za-z0-9_-]{1,64})")
 
@@ -96,7 +99,7 @@ def test_the_walk_of_an_owner_who_shares_with_a_second_location(shop: Shop, firs
     assert owner.press("On the wall: 20 people, 30 days", added).text.startswith("The invite is below.")
     picture = owner.answer(sent + 1)
     code = code_in(shop, picture)
-    assert picture.text.startswith(f"Scan to join {SECOND} as technician, or open https://t.me/StandInBot?start={code}")
+    assert picture.text.startswith(f"Scan to join {SECOND} as technician\nOr open https://t.me/StandInBot?start={code}")
     assert f"Or write this code to @StandInBot: {code}" in picture.text
     assert picture.labels == ["Revoke"]
     dora = shop.newcomer("Dora")
@@ -140,13 +143,19 @@ def test_an_invite_for_one_joins_asks_and_is_refused_once_removed(shop: Shop, ow
     assert ana.say(f"/start {code}").text == REFUSED
 
 
+def test_the_menus_of_groups_and_strangers_speak_the_language_of_the_phone(shop: Shop) -> None:
+    for scope in ("all_private_chats", "all_group_chats"):
+        told = {one.language: dict(one.commands)["help"] for one in shop.server.menus() if one.scope == scope}
+        assert told == {"": wording_of("en").menu_help, "es": wording_of("es").menu_help}
+
+
 def test_the_menu_is_that_of_the_role(shop: Shop, owner: Phone, place: str) -> None:
     ana = shop.phone("Cleo", technician=place)
     shop.settle()
     assert (ana.menu, owner.menu) == (TECHNICIAN, OWNER)
     page = owner.say("/people")
     owner.press("Cleo (technician)", page)
-    for role, menu in (("curator", TECHNICIAN), ("owner", OWNER), ("technician", TECHNICIAN)):
+    for role, menu in (("curator", CURATOR), ("owner", OWNER), ("technician", TECHNICIAN)):
         told = ana.count
         owner.press(f"Make {role}", page)
         assert ana.answer(told + 1).text == f"You are {role} at {place} now."
@@ -155,9 +164,9 @@ def test_the_menu_is_that_of_the_role(shop: Shop, owner: Phone, place: str) -> N
     # A second location: from now on she says where she stands.
     assert ana.say(f"/start {shop.code(shop.location(NOBODYS))}").text.startswith("You are in: technician at Others.")
     shop.settle()
-    assert ana.menu == ("vehicle", "location", "help")
+    assert ana.menu == ("vehicle", "job", "location", "help")
     wide = {one.scope: [name for name, _ in one.commands] for one in shop.server.menus() if not one.chat}
-    assert wide == {"all_private_chats": ["start", "help"], "all_group_chats": ["ask", "vehicle", "help"]}
+    assert wide == {"all_private_chats": ["start", "help"], "all_group_chats": ["ask", "vehicle", "job", "help"]}
 
 
 def test_a_person_of_two_locations_says_where_they_stand(shop: Shop) -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import UTC, datetime
 
 import pytest
 from running_bot import SECONDS
 from shop import Phone, Shop, opened
 
+from benchbot.curation.settling import settle
 from benchbot.places import Home
 
 ANSWER = "50 lb-ft = 68 N·m (converted)"
@@ -105,7 +107,7 @@ def test_a_gap_is_logged_with_its_number(shop: Shop, ana: Phone) -> None:
     assert f"Logged as no. {number} for the curator." in shown.text
     assert location == "North bay"
     assert MAKER in shown.text
-    assert shown.labels == []
+    assert shown.labels == ["Done already"]
 
 
 def test_what_a_person_writes_is_never_taken_for_marks(shop: Shop) -> None:
@@ -133,6 +135,11 @@ def test_a_note_goes_to_the_curator_with_its_words_as_they_are(shop: Shop) -> No
     assert ana.answer(3).text == "What is not right? Write it in one line; it goes to the curator."
     assert ana.say(f"the sheet says {NASTY} 58").text == "Note 1 is with the curator. Thank you."
     assert f"the sheet says {NASTY} 58" in lead.answer(3).text
+    # Until a curator has looked, everybody is warned; then nobody is.
+    ben = shop.phone("Ben", technician="North bay")
+    assert "Questioned on " in ben.say(ASKED).text
+    settle(shop.record, 1, "right", "the sheet was another vehicle's", f"telegram {lead.person}", datetime.now(UTC))
+    assert "Questioned on " not in ben.say(ASKED).text
 
 
 def test_a_changed_question_changes_its_answer(ana: Phone) -> None:
@@ -193,14 +200,17 @@ def test_a_long_answer_stays_one_message(ana: Phone) -> None:
     assert ana.count == 3
 
 
-def test_a_view_too_long_for_one_message_goes_on_in_the_next(ana: Phone) -> None:
+def test_a_view_too_long_for_one_message_leaves_whole_parts_out(ana: Phone) -> None:
     shown = ana.say(f"{FRONT}, lug nut torque")
     assert 3800 < len(shown.text) <= AT_MOST
-    first = ana.press("More")
-    last = ana.answer(3)
-    assert (first.id, ana.count) == (shown.id, 3)
-    assert 3800 < len(first.text) <= AT_MOST < len(first.text) + len(last.text)
-    assert (first.labels, last.labels) == ([], ["Other unit", "Less", "How I read that", "Not right?"])
+    more = ana.press("More")
+    assert (more.id, ana.count) == (shown.id, 2)
+    assert len(more.text) <= AT_MOST
+    assert "6 parts are left out, as one message holds no more. Ask for each by itself:" in more.text
+    assert more.labels == ["Other unit", "Less", "How I read that", "Not right?"]
+    assert ana.press("Less").text == shown.text
+    ana.say("/vehicle")
+    assert ana.count == 3
 
 
 def test_a_text_as_long_as_one_can_be_is_answered(ana: Phone) -> None:
@@ -237,6 +247,10 @@ def test_an_inline_query_offers_a_clean_answer_that_can_be_sent_anywhere(shop: S
     assert ana.in_group(crew).say("/ask").text.startswith("Write the question behind it")
     seen = [(one.via_bot, one.ours) for one in server.transcript(crew)]
     assert seen == [(True, False), (False, False), (False, True)]
+    # Only what was sent is on record, and that because the messenger tells of it.
+    shop.settle()
+    asked = shop.rows("SELECT asked, outcome FROM answer WHERE chat = :chat", chat=f"telegram {ana.person} inline")
+    assert asked == [(ASKED, "answer")]
 
 
 @pytest.mark.parametrize("text", ["", "12 ondrel bracket bolt torque", "12 ondrel head bolt torque", "thanks", NASTY])

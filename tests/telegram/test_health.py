@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from parts import NOW, TOKEN, post, record_of
 from standin.client import StandIn
+from telegram.request import HTTPXRequest
 
 from benchbot.channels.telegram.health import Finding, findings
 from benchbot.channels.telegram.settings import Settings
@@ -20,6 +21,9 @@ from benchbot.channels.telegram.watch import Watch
 from benchbot.errors import SettingError
 from benchbot.places import Home
 from benchbot.records import outbox
+from benchbot.records.engine import sqlite_engine
+from benchbot.records.migrate import upgrade
+from benchbot.records.newest import NEWEST
 
 
 @pytest.fixture(scope="module")
@@ -56,7 +60,7 @@ def test_all_is_well(server: StandIn, shop: Home) -> None:
     assert list(found) == ["server", "token", "database", "to send", "unsure", "book", "polling"]
     assert "ms" in found["server"].says
     assert "@" in found["token"].says
-    assert "0002" in found["database"].says
+    assert NEWEST in found["database"].says
     assert "version 1" in found["book"].says
     assert "rows" in found["book"].says
     assert "20 s ago" in found["polling"].says
@@ -108,6 +112,48 @@ def test_an_older_record_is_not_changed_by_a_look(server: StandIn, shop: Home) -
     with sqlite3.connect(shop.record) as connection:
         assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == ("0001",)
     connection.close()
+
+
+def test_a_newer_record_is_told_as_such(server: StandIn, shop: Home) -> None:
+    with sqlite3.connect(shop.record) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    connection.close()
+    found = looked(settings_of(server), shop)["database"]
+    assert (found.ok, "9999" in found.says) == (False, True)
+    assert "install the newer benchbot" in found.todo
+
+
+@pytest.mark.parametrize("at", [None, "0001", NEWEST])
+def test_a_record_on_a_database_server_is_not_changed_by_a_look(
+    at: str | None, server: StandIn, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A URL that SQLAlchemy takes and that is not ours for a file: the road of a database server, without one."""
+    file = tmp_path / "served.sqlite"
+    if at is not None:
+        engine = sqlite_engine(file)
+        with engine.begin() as connection:
+            upgrade(connection, at)
+        engine.dispose()
+    before = file.read_bytes() if file.exists() else b""
+    monkeypatch.setenv("BENCHBOT_DATABASE_URL", f"sqlite+pysqlite:///{file}")
+    found = looked(settings_of(server), Home(tmp_path))
+    assert file.read_bytes() == before
+    assert found["database"].ok == (at == NEWEST)
+    said = found["database"].line()
+    assert {None: "specs import", "0001": f"brings it to {NEWEST} when it starts", NEWEST: f"at migration {NEWEST}"}[
+        at
+    ] in said
+    assert ("to send" in found) == (at == NEWEST)
+
+
+def test_a_server_that_answers_in_riddles_is_told(shop: Home, monkeypatch: pytest.MonkeyPatch) -> None:
+    async def answered(*_: object, **__: object) -> tuple[int, bytes]:
+        return 200, b"[]"
+
+    monkeypatch.setattr(HTTPXRequest, "do_request", answered)
+    found = looked(Settings(TOKEN, "http://127.0.0.1:9"), shop)
+    assert not found["server"].ok
+    assert "cannot be read" in found["server"].says
 
 
 def test_a_damaged_record_and_a_damaged_book(server: StandIn, shop: Home) -> None:

@@ -9,6 +9,7 @@ import warnings
 from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 from parts import BOT, NOW, Clock, Noted, asked, clerk_of, fresh_home, record_of, run
@@ -18,10 +19,12 @@ from benchbot.channels.telegram.lanes import Lanes
 from benchbot.channels.telegram.leaving import AGAIN
 from benchbot.channels.telegram.serving import Counter
 from benchbot.channels.telegram.threads import Seat
-from benchbot.desk.incoming import Incoming
+from benchbot.desk.incoming import Incoming, What
 from benchbot.desk.sheets import AtOnce, Notice, Offers, Parcel
-from benchbot.desk.wording import ENGLISH
+from benchbot.desk.wording import ENGLISH, wording_of
 from benchbot.errors import BookError, RecordError
+from benchbot.people.register import People
+from benchbot.people.terms import Location
 from benchbot.places import Home
 from benchbot.records import arrivals
 
@@ -155,8 +158,8 @@ class PretendBot:
     def __init__(self) -> None:
         self.calls: list[tuple[object, ...]] = []
 
-    async def answer_callback_query(self, query: str, text: str | None, *, show_alert: bool) -> None:
-        self.calls.append(("notice", query, text, show_alert))
+    async def answer_callback_query(self, query: str, text: str | None) -> None:
+        self.calls.append(("notice", query, text))
         if query == "too old":
             raise BadRequest("Query is too old and response timeout expired or query id is invalid")
 
@@ -210,13 +213,13 @@ def shop(folder: Path, does: Callable[[Incoming], tuple[AtOnce, ...]] = lambda _
 
 
 def test_what_a_desk_returns_is_answered_directly(tmp_path: Path) -> None:
-    things = (Notice("q1", "x" * 300, loud=True), Notice("q2"), Offers("q3", refusal="Ask your shop for an invite."))
+    things = (Notice("q1", "x" * 300), Notice("q2"), Offers("q3", refusal="Ask your shop for an invite."))
     with shop(tmp_path, lambda _: things) as one:
         one.serve(asked(1))
         assert not one.left
         assert one.bot.calls == [
-            ("notice", "q1", "x" * 200, True),
-            ("notice", "q2", None, False),
+            ("notice", "q1", "x" * 200),
+            ("notice", "q2", None),
             ("inline", "q3", 0, "Ask your shop for an invite.", {"cache_time": 0, "is_personal": True}),
         ]
         assert one.wake.calls, "what the desk put into the outbox must be seen"
@@ -274,6 +277,44 @@ def test_a_message_that_cannot_be_handled_gets_an_excuse_once(tmp_path: Path, er
         assert (sorry.chat, sorry.topic, sorry.quote) == ("5", "8", "1")
         assert [block.text for block in sorry.sheet.blocks] == [ENGLISH.fault]
         assert (one.counter.handled, one.counter.faults) == (1, 1)
+
+
+@pytest.mark.parametrize("what", ["text", "press"])
+def test_the_excuse_is_in_the_language_of_the_place(tmp_path: Path, what: What) -> None:
+    def fail(_: Incoming) -> tuple[AtOnce, ...]:
+        raise ZeroDivisionError
+
+    with shop(tmp_path, fail) as one:
+        with record_of(one.home) as record:
+            people, person = People(record), asked(1).person
+            made = people.add_location("Sur", person, NOW)
+            assert isinstance(made, Location)
+            people.set_defaults(made.number, language="es")
+        one.serve(asked(1, what=what, query="q1"))
+        posted = [block.text for sorry in one.posted for block in sorry.sheet.blocks]
+        assert [*posted, *(call[2] for call in one.bot.calls)] == [wording_of("es").fault]
+
+
+def test_an_excuse_comes_even_where_the_asker_cannot_be_looked_up(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object) -> Any:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(People, "memberships", fail)
+    with shop(tmp_path, fail) as one:
+        one.serve(asked(1))
+        assert [block.text for block in one.posted[0].sheet.blocks] == [ENGLISH.fault]
+        assert not one.left
+
+
+def test_an_unknown_command_in_a_group_gets_no_excuse(tmp_path: Path) -> None:
+    def fail(_: Incoming) -> tuple[AtOnce, ...]:
+        raise ZeroDivisionError
+
+    with shop(tmp_path, fail) as one:
+        one.serve(asked(1, command="deploy", addressed=False), asked(2, command="ask", addressed=False))
+        assert [sorry.quote for sorry in one.posted] == ["2"]
 
 
 def test_a_press_and_an_inline_query_get_their_excuse_directly(tmp_path: Path) -> None:

@@ -26,7 +26,7 @@ def test_commands(text: str, word: str, command: str, rest: str) -> None:
     for chat in (PRIVATE, GROUP):
         incoming = the(said(chat, text=text, entities=[mark("bot_command", text, word)]))
         assert (incoming.what, incoming.command, incoming.text) == ("text", command, rest)
-        assert incoming.addressed
+        assert incoming.addressed == (chat is PRIVATE or "@" in word), "a bare command may be for another bot"
         assert incoming.private == (chat is PRIVATE)
 
 

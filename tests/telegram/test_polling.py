@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Sequence
 from contextlib import contextmanager
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -167,6 +168,29 @@ def test_what_was_left_over_goes_first(tmp_path: Path) -> None:
         run(main())
         assert numbers(one.fed) == [10, 11, 12]
         assert one.fed[0] == asked(10)
+
+
+def test_a_press_that_was_left_over_for_long_is_left_alone(tmp_path: Path) -> None:
+    """A question that old gets the desk's line; a press would act, perhaps on what was done since."""
+    with pier(tmp_path, []) as one:
+        old = NOW - timedelta(minutes=5, seconds=1)
+        left = [
+            asked(10, what="press", at=old), asked(11, what="press", at=NOW - timedelta(minutes=5)),
+            asked(12, what="inline", at=old), asked(13, at=old),
+        ]  # fmt: skip
+        with record_of(one.home) as record:
+            arrivals.keep(record, BOT, [(each.number, "5", each.to_text()) for each in left], NOW)
+
+        async def main() -> None:
+            task = asyncio.create_task(one.poller.run())
+            while one.bot.answers:
+                await asyncio.sleep(0)
+            task.cancel()
+            await asyncio.wait([task])
+
+        run(main())
+        assert numbers(one.fed) == [11, 13]
+        assert [Incoming.from_text(body).number for body in one.kept] == [11, 13], "the others are handled"
 
 
 def test_what_cannot_be_kept_is_not_confirmed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

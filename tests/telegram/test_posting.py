@@ -23,11 +23,12 @@ from telegram.error import (
 )
 
 from benchbot.channels.telegram import fates
-from benchbot.channels.telegram.calls import ServerFault, verdict
-from benchbot.channels.telegram.fates import SHOW_IT, TRIES_AT_MOST, UNSURE, backoff
+from benchbot.channels.telegram.calls import Garbled, ServerFault, verdict
+from benchbot.channels.telegram.fates import TRIES_AT_MOST, backoff
 from benchbot.channels.telegram.leaving import ACT, AGAIN
 from benchbot.channels.telegram.posting import Postman
 from benchbot.desk.sheets import Parcel
+from benchbot.desk.wording import ENGLISH, wording_of
 from benchbot.places import Home
 from benchbot.records import cards, outbox
 
@@ -37,6 +38,7 @@ def caused(error: TelegramError, cause: Exception) -> TelegramError:
     return error
 
 
+UNSURE, SHOW_IT = ENGLISH.unsure, ENGLISH.show_it
 NOT_SENT = [
     caused(NetworkError("httpx.ConnectError"), httpx.ConnectError("refused")),
     caused(TimedOut(), httpx.ConnectTimeout("late")),
@@ -52,6 +54,7 @@ UNKNOWN = [
     ServerFault(504),
     TelegramError("Invalid server response"),
 ]
+GARBLED = Garbled("the answer cannot be read (KeyError: 'result')")
 
 
 def named(error: Exception) -> str:
@@ -234,7 +237,7 @@ def test_what_was_not_sent_for_certain_is_sent_again(tmp_path: Path, error: Tele
         assert len(one.sender.tried) == 2
 
 
-@pytest.mark.parametrize("error", UNKNOWN, ids=named)
+@pytest.mark.parametrize("error", [*UNKNOWN, GARBLED], ids=named)
 @pytest.mark.parametrize("do", ["post", "picture"])
 def test_what_may_have_arrived_is_not_repeated_but_asked_about(tmp_path: Path, error: TelegramError, do: str) -> None:
     async def much_later() -> None:
@@ -253,6 +256,26 @@ def test_what_may_have_arrived_is_not_repeated_but_asked_about(tmp_path: Path, e
         assert (button.label, button.code, question.card) == (SHOW_IT, f"again.{number}", None)
         assert bodies(one.home, "unsure") == [parcel.to_text()], "it can still be shown"
         assert one.postman.counts["unsure"] == 1
+
+
+def test_who_is_spoken_to_in_spanish_is_asked_in_spanish(tmp_path: Path) -> None:
+    with office(tmp_path, first=[UNKNOWN[0]]) as one:
+        add(one.home, post("5", "first", language="es"))
+        one.work(lambda: one.settled("unsure", "sent"))
+        [(_, question)] = one.sender.shown
+        spanish = wording_of("es")
+        assert question.sheet.blocks[0].text == spanish.unsure != UNSURE
+        assert question.sheet.buttons[0].label == spanish.show_it != SHOW_IT
+
+
+def test_what_an_earlier_release_left_waiting_is_sent(tmp_path: Path) -> None:
+    with office(tmp_path) as one, record_of(one.home) as record:
+        body = post("5", "first").to_text().replace('"twice":false', '"twice":false,"asks":true')
+        assert "asks" in body
+        with record.writing() as store:
+            outbox.add(store, BOT, "5", body, NOW)
+        one.work(lambda: one.settled("sent"))
+        assert one.sender.tried == [("5", "first")]
 
 
 @pytest.mark.parametrize("error", UNKNOWN, ids=named)
@@ -284,6 +307,14 @@ def test_a_question_about_an_unsure_one_that_times_out_is_repeated_itself(tmp_pa
         add(one.home, post("5", "first"))
         one.work(later)
         assert one.sender.tried == [("5", "first"), ("5", UNSURE), ("5", UNSURE)]
+
+
+def test_a_question_about_an_unsure_one_is_not_asked_about(tmp_path: Path) -> None:
+    """A server that answers everything so would be asked, and the person told, without end."""
+    with office(tmp_path, first=[GARBLED], **{UNSURE: [GARBLED]}) as one:
+        add(one.home, post("5", "first"), post("5", "second"))
+        one.work(lambda: one.settled("unsure", "sent", "unsure"))
+        assert one.sender.tried == [("5", "first"), ("5", "second"), ("5", UNSURE)]
 
 
 @pytest.mark.parametrize("error", [Forbidden("bot was blocked by the user"), BadRequest("chat not found")])

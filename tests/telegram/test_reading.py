@@ -206,6 +206,14 @@ def test_a_press_without_a_code_is_none_of_ours() -> None:
     assert read(callback_query=game) is None
 
 
+def test_a_result_that_was_sent() -> None:
+    sent = {"result_id": "1", "from": TECH, "query": " 12 ondrel ", "inline_message_id": "AAAx"}
+    assert read(chosen_inline_result=sent) == Incoming(
+        bot="501", number=8801, what="chosen", chat="", private=False, person="telegram 71", name="Ilka Moor", at=NOW,
+        message="1", text="12 ondrel",
+    )  # fmt: skip
+
+
 def test_an_inline_query() -> None:
     asked = {"id": "991", "from": TECH, "query": " 18 ondrel pads ", "offset": "", "chat_type": "group"}
     assert read(inline_query=asked) == Incoming(

@@ -198,7 +198,9 @@ def test_labels_that_differ_are_shown_different(labels: list[str]) -> None:
 
 def test_the_results_of_an_inline_query() -> None:
     sheet = Sheet((*VALUE, SUBJECT), (Button("How read", "why"),))
-    made = results(Offers("991", (Offer("50 lb-ft", "Brackwell Ondrel", sheet), Offer("50 lb-ft", "", Sheet(VALUE)))))
+    made = results(
+        Offers("991", (Offer("50 lb-ft", "Brackwell Ondrel", sheet, "1"), Offer("50 lb-ft", "", Sheet(VALUE), "2")))
+    )
     assert [one.id for one in made] == ["1", "2"]
     assert [(one.title, one.description) for one in made] == [("50 lb-ft", "Brackwell Ondrel"), ("50 lb-ft", None)]
     content = made[0].input_message_content.to_dict()
@@ -212,4 +214,4 @@ def test_the_results_of_an_inline_query() -> None:
 
 def test_an_offer_that_is_no_single_message_is_our_fault() -> None:
     with pytest.raises(ValueError, match="“All of it” is 5000 long"):
-        results(Offers("991", (Offer("All of it", "", Sheet((Block("note", "x" * 5000),))),)))
+        results(Offers("991", (Offer("All of it", "", Sheet((Block("note", "x" * 5000),)), "1"),)))

@@ -17,9 +17,9 @@ import pytest
 from parts import asked, fresh_home, record_of, states
 from standin.client import StandIn
 
-from benchbot.channels.telegram.fates import SHOW_IT, UNSURE
 from benchbot.channels.telegram.token import bot_number
 from benchbot.channels.telegram.watch import Alive
+from benchbot.desk.wording import ENGLISH
 from benchbot.people.register import People
 from benchbot.places import Home
 from benchbot.records import arrivals
@@ -27,6 +27,7 @@ from benchbot.records import arrivals
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="ends processes by signals")
 
 ANN, BEN = 11, 12
+UNSURE, SHOW_IT = ENGLISH.unsure, ENGLISH.show_it
 QUESTION = "12 ondrel frt cal brkt bolt tq"
 # Of the demo book, where every figure is invented.
 ANSWER = "50 lb-ft"
@@ -36,7 +37,9 @@ SECONDS = 30.0
 class Process:
     """`benchbot telegram` in a home, its log in a file."""
 
-    def __init__(self, home: Home, server: StandIn, *words: str, url: str = "", token: str = "") -> None:
+    def __init__(
+        self, home: Home, server: StandIn, *words: str, url: str = "", token: str = "", record: str = ""
+    ) -> None:
         self.log = home.folder / "log.txt"
         settings = {
             "BENCHBOT_HOME": str(home.folder),
@@ -44,6 +47,8 @@ class Process:
             "BENCHBOT_TELEGRAM_API_URL": url or server.url,
             "TMPDIR": str(home.folder),
         }
+        if record:
+            settings["BENCHBOT_DATABASE_URL"] = record
         left_out = ("BENCHBOT_DATABASE_URL", "NOTIFY_SOCKET")
         self.settings = {name: value for name, value in os.environ.items() if name not in left_out} | settings
         self._file = self.log.open("a", encoding="utf-8")
@@ -100,8 +105,10 @@ def running(home: Home, server: StandIn, *words: str) -> Iterator[Process]:
 
 
 @contextmanager
-def started(home: Home, server: StandIn, *words: str, url: str = "", token: str = "") -> Iterator[Process]:
-    process = Process(home, server, *words, url=url, token=token)
+def started(
+    home: Home, server: StandIn, *words: str, url: str = "", token: str = "", record: str = ""
+) -> Iterator[Process]:
+    process = Process(home, server, *words, url=url, token=token, record=record)
     try:
         yield process
     finally:
@@ -193,6 +200,14 @@ def test_a_damaged_record_needs_a_person(server: StandIn, shop: Home) -> None:
     with started(shop, server) as process:
         assert process.ended() == 1
         assert "restore" in process.told
+
+
+def test_a_record_out_of_reach_at_the_start_may_be_there_later(server: StandIn, shop: Home) -> None:
+    """Such as a database server that comes up later than the bot."""
+    nowhere = shop.folder / "no" / "such" / "folder" / "served"
+    with started(shop, server, record=f"sqlite+pysqlite:///{nowhere}") as process:
+        assert process.ended() == 75
+        assert "out of reach" in process.told
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import Any
 
@@ -10,10 +11,11 @@ import pytest
 from parts import post, run
 from standin.client import StandIn
 from telegram.error import BadRequest, ChatMigrated, Forbidden, RetryAfter, TelegramError
+from telegram.request import HTTPXRequest
 
 from benchbot.channels.telegram.at_once import answer
-from benchbot.channels.telegram.calls import new_bot, polling_line, verdict
-from benchbot.channels.telegram.fates import fate_of
+from benchbot.channels.telegram.calls import Garbled, garbled_told, new_bot, polling_line, verdict
+from benchbot.channels.telegram.fates import GARBLED_AT_MOST, Back, Unsure, fate_of
 from benchbot.channels.telegram.sending import Sender
 from benchbot.channels.telegram.settings import Settings
 from benchbot.desk.sheets import AtOnce, Button, Notice, Offer, Offers, Parcel, Sheet
@@ -111,23 +113,6 @@ def test_links_are_not_unfolded(server: StandIn) -> None:
     )
 
 
-def test_a_question_for_an_entry_begins_the_answer(server: StandIn) -> None:
-    said = server.say(ROOM, "/ask a question", ANN)
-    desk = Desk(server)
-    private, group, with_button = desk.send(
-        post(str(ANN), asks=True),
-        post(str(ROOM), asks=True, quote=str(said.message)),
-        Parcel("post", str(ANN), SHEET, card=1, asks=True),
-    )
-    asks = server.message(ANN, int(private)).asked
-    assert asks is not None
-    assert asks["force_reply"] is True
-    selective = server.message(ROOM, int(group)).asked
-    assert selective is not None
-    assert selective["selective"] is True
-    assert server.message(ANN, int(with_button)).asked is None
-
-
 def test_a_topic_is_kept_and_a_closed_one_left_out(server: StandIn) -> None:
     topic = server.topic(FORUM, "Brakes", ANN)
     [number] = Desk(server).send(post(str(FORUM), topic=str(topic)))
@@ -186,6 +171,16 @@ def test_a_picture_is_drawn_from_its_link_and_its_caption_can_change(server: Sta
     assert desk.send(Parcel("caption", str(ANN), post("", "revoked").sheet), card_message=number) == [number]
     shown = server.message(ANN, int(number))
     assert (shown.text, shown.labels, shown.photo) == ("revoked", [], POINT)
+
+
+def test_a_document_has_its_name_and_its_caption(server: StandIn) -> None:
+    desk = Desk(server)
+    paper = Parcel("document", str(ANN), post("", "Job 7").sheet, code="paper:job-7.pdf", title="job-7.pdf")
+    [number] = desk.send(paper)
+    assert desk.drawn == [("paper:job-7.pdf", "job-7.pdf", ())]
+    shown = server.message(ANN, int(number))
+    assert (shown.kind, shown.text) == ("document", "Job 7")
+    assert (shown.file, shown.filename) == (POINT, "job-7.pdf")
 
 
 def test_a_menu_is_one_persons_and_can_be_taken_away(server: StandIn) -> None:
@@ -280,7 +275,69 @@ def test_an_answer_that_comes_too_late_leaves_us_unsure(server: StandIn) -> None
 
 def test_an_answer_that_is_no_json_leaves_us_unsure(server: StandIn) -> None:
     server.garble("sendMessage")
-    assert verdict(failure(server)).what == "unknown"
+    assert verdict(failure(server)).what == "garbled"
+
+
+# JSON all the same, and none of the answers that the reference has for these methods (core.telegram.org/bots/api).
+RIDDLES = [
+    b"[]", b"null", b'"sent"', b'{"ok": true}', b'{"ok": true, "result": {}}', b'{"ok": true, "result": [1]}',
+    b'{"ok": true, "result": {"message_id": 1, "date": "yesterday"}}', b'{"ok": true, "result": "sent"}',
+    b'{"ok": true, "result": true}',
+    b'{"ok": true, "result": {"message_id": "x", "date": 1, "chat": {"id": 1, "type": "private"}}}',
+]  # fmt: skip
+
+
+@contextmanager
+def riddles(monkeypatch: pytest.MonkeyPatch, method: str, body: bytes) -> Iterator[None]:
+    """The server does what it is asked for, and answers so."""
+    ask = HTTPXRequest.do_request
+
+    async def asked(line: HTTPXRequest, url: str, *args: Any, **given: Any) -> tuple[int, bytes]:
+        status, answer = await ask(line, url, *args, **given)
+        return (status, body) if url.endswith(f"/{method}") else (status, answer)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(HTTPXRequest, "do_request", asked)
+        yield
+
+
+@pytest.mark.parametrize("body", RIDDLES, ids=bytes.decode)
+def test_an_answer_that_says_nothing_leaves_us_unsure(
+    server: StandIn, body: bytes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = told(server)
+    with riddles(monkeypatch, "sendMessage", body):
+        found = verdict(failure(server))
+    assert told(server) == before + 1, "it was shown"
+    assert isinstance(fate_of(found, post(str(ANN)), 1), Unsure)
+    for ask_about_another in (1, 100):
+        assert isinstance(fate_of(found, post(str(ANN), twice=True), ask_about_another), Unsure)
+
+
+@pytest.mark.parametrize(("do", "method"), [("picture", "sendPhoto"), ("menu", "setMyCommands")])
+def test_whatever_was_asked_for(server: StandIn, do: str, method: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    parcel = Parcel(do, str(ANN), SHEET, codes=("ask",), labels=("Ask",), code="https://invented.example")  # type: ignore[arg-type]
+    with riddles(monkeypatch, method, b"[]"), pytest.raises(Garbled) as failed:
+        Desk(server).send(parcel)
+    assert verdict(failed.value).what == "garbled"
+
+
+def test_a_change_with_such_an_answer_is_made_again_but_not_for_ever(
+    server: StandIn, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    [message] = Desk(server).send(post(str(ANN)))
+    change = Parcel("change", str(ANN), SHEET, message=message)
+    with riddles(monkeypatch, "editMessageText", b"[]"), pytest.raises(Garbled) as failed:
+        Desk(server).send(change)
+    found = verdict(failed.value)
+    assert server.message(ANN, int(message)).text.startswith("50 lb-ft")
+    assert isinstance(fate_of(found, change, GARBLED_AT_MOST - 1), Back)
+    assert isinstance(fate_of(found, change, GARBLED_AT_MOST), Unsure)
+
+
+def test_what_we_trip_over_before_we_ask_is_a_fault_of_ours() -> None:
+    with pytest.raises(ValueError, match="of the test"), garbled_told():
+        raise ValueError("of the test")
 
 
 def test_a_server_that_is_not_there_is_certain() -> None:
@@ -309,12 +366,12 @@ def test_presses_and_inline_queries_are_answered(server: StandIn) -> None:
     queried = server.inline(ANN, "ondrel")
     refused = server.inline(BEN, "ondrel")
     desk.answer(
-        Notice(pressed.query, "That is answered already.", loud=True),
-        Offers(queried.query, (Offer("Title", "line", SHEET),)),
+        Notice(pressed.query, "That is answered already."),
+        Offers(queried.query, (Offer("Title", "line", SHEET, "1"),)),
         Offers(refused.query, refusal="Ask your shop for an invite."),
     )
     notice = server.wait_for_notice(pressed.query)
-    assert (notice.text, notice.alert) == ("That is answered already.", True)
+    assert (notice.text, notice.alert) == ("That is answered already.", False)
     assert len(server.wait_for_inline(queried.query).results) == 1
     told = server.wait_for_inline(refused.query)
     assert not told.results

@@ -26,7 +26,7 @@ async def answer(bot: ExtBot[Any], thing: AtOnce) -> None:
     try:
         if isinstance(thing, Notice):
             text = thing.text[:_NOTICE_AT_MOST] or None
-            await bot.answer_callback_query(thing.query, text, show_alert=thing.loud)
+            await bot.answer_callback_query(thing.query, text)
         else:
             button = InlineQueryResultsButton(thing.refusal, start_parameter=_START) if thing.refusal else None
             await bot.answer_inline_query(thing.query, results(thing), cache_time=0, is_personal=True, button=button)

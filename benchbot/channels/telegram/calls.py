@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from datetime import timedelta
 from importlib.util import find_spec
@@ -41,7 +44,9 @@ _NOT_SENT = (
 )  # fmt: skip
 _INTERNAL_ERROR = 500
 
-What = Literal["wait", "not done", "unknown", "moved", "forbidden", "token", "bad"]
+What = Literal["wait", "not done", "unknown", "garbled", "moved", "forbidden", "token", "bad"]
+# Whether the call that this task makes has gone out; what goes wrong after that is no fault in what we wanted to send.
+_gone_out: ContextVar[bool] = ContextVar("gone_out", default=False)
 
 
 class ServerFault(NetworkError):
@@ -50,6 +55,26 @@ class ServerFault(NetworkError):
     def __init__(self, status: int) -> None:
         super().__init__(f"the server answered with status {status}")
         self.status = status
+
+
+class Garbled(NetworkError):
+    """The server was asked, and nobody can read what it answered: what was asked for may well be done."""
+
+
+@contextmanager
+def garbled_told() -> Iterator[None]:
+    """Around one call: Garbled when the library trips over the answer. What it trips over before stays as it is."""
+    token = _gone_out.set(False)
+    try:
+        yield
+    except TelegramError:
+        raise
+    except Exception as error:  # Whatever the library trips over.
+        if _gone_out.get():
+            raise Garbled(f"the answer cannot be read ({type(error).__name__}: {error})") from error
+        raise
+    finally:
+        _gone_out.reset(token)
 
 
 class Line(HTTPXRequest):
@@ -71,13 +96,17 @@ class Line(HTTPXRequest):
         self.last: Any = None
 
     async def do_request(self, *args: Any, **settings: Any) -> tuple[int, bytes]:
+        _gone_out.set(True)
         status, body = await super().do_request(*args, **settings)
         if status >= _INTERNAL_ERROR:
             raise ServerFault(status)
         return status, body
 
     def parse_json_payload(self, payload: bytes) -> dict[str, Any]:  # type: ignore[override]
-        self.last = HTTPXRequest.parse_json_payload(payload)
+        try:
+            self.last = HTTPXRequest.parse_json_payload(payload)
+        except TelegramError as error:
+            raise Garbled("the answer is no JSON") from error
         plain: dict[str, Any] = self.last
         return plain
 
@@ -87,8 +116,9 @@ class Verdict:
     """What a failed call comes to.
 
     wait: nothing was done, and the server says how long to wait. not done: nothing was done, try again. unknown: it
-    may have been done. moved: the group has the number `chat` now. forbidden: this chat is closed to us. token: the
-    server does not know us. bad: the server refused what was in it.
+    may have been done. garbled: the same, and asking again may bring the same answer. moved: the group has the number
+    `chat` now. forbidden: this chat is closed to us. token: the server does not know us. bad: the server refused what
+    was in it.
     """
 
     what: What
@@ -112,6 +142,8 @@ def verdict(error: TelegramError) -> Verdict:
         return Verdict("token", "InvalidToken")
     if isinstance(error, BadRequest):
         return Verdict("bad", why)
+    if isinstance(error, Garbled) and not isinstance(error.__cause__, _NOT_SENT):
+        return Verdict("garbled", why)
     internal = isinstance(error, ServerFault) and error.status == _INTERNAL_ERROR
     if internal or isinstance(error.__cause__, _NOT_SENT):
         return Verdict("not done", why)

@@ -9,16 +9,16 @@ from datetime import datetime, timedelta
 
 from benchbot.channels.telegram.calls import Verdict
 from benchbot.desk.sheets import Button, Parcel, Sheet
+from benchbot.desk.wording import wording_of
 from benchbot.records import outbox
 from benchbot.records.outbox import Claimed
 from benchbot.records.record import Record
 from benchbot.reply.reply import Block
 
-UNSURE = "I cannot tell whether my last message reached you."
-SHOW_IT = "Show it"
-
 # An internal error of the server that stays this long is about this one message; it must not hold up its chat.
 TRIES_AT_MOST = 40
+# What the server answered so that nobody can read it, it may well answer so again.
+GARBLED_AT_MOST = 5
 _WHY_AT_MOST = 300
 _FIRST_WAIT, _LONGEST_WAIT = 0.5, 30.0
 
@@ -67,9 +67,13 @@ def fate_of(verdict: Verdict, parcel: Parcel, tries: int) -> Fate:
         return Back(timedelta(0), verdict.why)
     if verdict.what == "not done" and tries < TRIES_AT_MOST:
         return Back(backoff(tries), verdict.why)
+    same_again = parcel.do in ("change", "caption", "menu")
+    if verdict.what == "garbled":
+        if same_again and tries < GARBLED_AT_MOST:
+            return Back(backoff(tries), verdict.why)
+        return Refused(verdict.why) if parcel.do == "menu" else Unsure(verdict.why)
     if verdict.what in ("not done", "unknown"):
-        harmless = parcel.twice or parcel.do in ("change", "caption", "menu")
-        return Back(backoff(tries), verdict.why) if harmless else Unsure(verdict.why)
+        return Back(backoff(tries), verdict.why) if same_again or parcel.twice else Unsure(verdict.why)
     return Refused(verdict.why)
 
 
@@ -88,8 +92,10 @@ def put_on_record(record: Record, bot: str, claimed: Claimed, fate: Fate, now: d
     elif isinstance(fate, Unsure):
         with record.writing() as store:
             outbox.ended(record, claimed.number, "unsure", _brief(fate.why), now)
-            ask = _unsure_parcel(claimed)
-            outbox.add(store, bot, claimed.chat, ask.to_text(), now)
+            about = Parcel.from_text(claimed.body)
+            if not about.twice:
+                # What may show twice asks about another one already.
+                outbox.add(store, bot, claimed.chat, _asking(claimed, about).to_text(), now)
     else:
         with record.writing() as store:
             outbox.back(record, claimed.number, now + fate.wait if fate.wait else None, _brief(fate.why))
@@ -102,8 +108,10 @@ def _brief(why: str) -> str:
     return why[:_WHY_AT_MOST].encode("utf-8", "replace").decode("utf-8").replace("\x00", "")
 
 
-def _unsure_parcel(claimed: Claimed) -> Parcel:
+def _asking(claimed: Claimed, about: Parcel) -> Parcel:
     """Asks the person: only they can see whether the message is there."""
-    about = Parcel.from_text(claimed.body)
-    sheet = Sheet((Block("note", UNSURE),), (Button(SHOW_IT, f"again.{claimed.number}", wide=True),))
-    return Parcel("post", claimed.chat, sheet, topic=about.topic, quote=about.quote, twice=True)
+    words = wording_of(about.language)
+    sheet = Sheet((Block("note", words.unsure),), (Button(words.show_it, f"again.{claimed.number}", wide=True),))
+    return Parcel(
+        "post", claimed.chat, sheet, topic=about.topic, quote=about.quote, twice=True, language=about.language
+    )

@@ -11,7 +11,7 @@ from typing import Any
 from telegram.error import TelegramError
 
 from benchbot.book.reader import Book
-from benchbot.channels.telegram.calls import plain_bot, verdict
+from benchbot.channels.telegram.calls import garbled_told, plain_bot, verdict
 from benchbot.channels.telegram.settings import Settings
 from benchbot.channels.telegram.token import bot_number
 from benchbot.channels.telegram.watch import Alive
@@ -64,7 +64,8 @@ async def _server(settings: Settings) -> list[Finding]:
     bot = plain_bot(settings)
     begun = time.monotonic()
     try:
-        await bot.initialize()
+        with garbled_told():
+            await bot.initialize()
         took, me = time.monotonic() - begun, bot.bot
     except TelegramError as error:
         return _unreached(settings, error)
@@ -102,7 +103,8 @@ def _record(home: Home, bot: str, now: datetime) -> list[Finding]:
         if behind is not None:
             return [behind]
         with open_record(home) as record:
-            return [Finding("database", True, f"opens, at migration {NEWEST}"), *_sendings(record, bot, now)]
+            opens = Finding("database", True, f"opens, at migration {NEWEST}, which this benchbot works with")
+            return [opens, *_sendings(record, bot, now)]
     except RecordError as error:
         # The text of these says what to do.
         return [Finding("database", False, str(error))]
@@ -111,13 +113,24 @@ def _record(home: Home, bot: str, now: datetime) -> list[Finding]:
 def _migration(home: Home) -> Finding | None:
     """What is wrong with the record's migration; opening it would change it, and a look must not."""
     path = sqlite_path(home.record_url)
-    at = applied(path) if path is not None else NEWEST
+    if path is not None:
+        where, at = str(path), applied(path)
+    else:
+        from benchbot.records.server import applied_on_server
+
+        where, at = "the database server", applied_on_server(home.record_url)
     if at == NEWEST:
         return None
     if at is None:
-        return Finding("database", False, f"{path}: there is no record yet", "begin with: benchbot specs import FILE")
-    todo = "start the bot anew, which brings the record up to date"
-    return Finding("database", False, f"at migration {at}, this benchbot works with {NEWEST}", todo)
+        return Finding("database", False, f"{where}: there is no record yet", "begin with: benchbot specs import FILE")
+    # Only a record that is not at the newest pays for loading the migrations.
+    from benchbot.records.migrate import known_migrations
+
+    says = f"{where}: at migration {at}, this benchbot works with {NEWEST}"
+    if at not in known_migrations():
+        return Finding("database", False, says, "benchbot telegram would refuse it; install the newer benchbot")
+    todo = f"benchbot telegram brings it to {NEWEST} when it starts, after which an older one refuses it: back it up"
+    return Finding("database", False, says, todo)
 
 
 def _sendings(record: Record, bot: str, now: datetime) -> list[Finding]:

@@ -21,12 +21,13 @@ from benchbot.channels.telegram.logs import event, fault
 from benchbot.channels.telegram.reading import incoming_of, migrated
 from benchbot.channels.telegram.threads import Seat
 from benchbot.channels.telegram.watch import Watch
+from benchbot.desk.desk import LATE
 from benchbot.desk.incoming import Incoming
 from benchbot.errors import RecordError
 from benchbot.records import arrivals, outbox
 from benchbot.records.record import Record
 
-WANTED = ("message", "edited_message", "callback_query", "inline_query", "my_chat_member")
+WANTED = ("message", "edited_message", "callback_query", "inline_query", "chosen_inline_result", "my_chat_member")
 PENDING_AT_MOST = 1000
 CONFLICTS_AT_MOST = 3
 # After a week without updates their numbers begin anew, perhaps below the old ones (Bot API, "Update").
@@ -124,7 +125,15 @@ class Poller:
             except (ValueError, TypeError, KeyError):
                 fault(_log, "a left over message cannot be read")
             else:
-                self._hand_on(incoming)
+                if incoming.what in ("press", "inline") and self._clock() - incoming.at > LATE:
+                    await self._let_go(incoming)
+                else:
+                    self._hand_on(incoming)
+
+    async def _let_go(self, incoming: Incoming) -> None:
+        """The messenger takes no answer to it any more, and who pressed has long seen that nothing came of it."""
+        event(_log, "a press or query of long ago is left alone", chat=incoming.chat, update=incoming.number)
+        await self._clerk.do(lambda record: _let_go(record, incoming, self._clock()))
 
     async def _room(self) -> None:
         while self._lanes.pending >= PENDING_AT_MOST:
@@ -242,6 +251,11 @@ def _keep(
         for old, new in moved:
             outbox.rechat(store, bot, old, new)
         return arrivals.keep(record, bot, rows, now)
+
+
+def _let_go(record: Record, incoming: Incoming, now: datetime) -> None:
+    with record.writing() as store:
+        arrivals.handled(store, incoming.bot, incoming.number, now)
 
 
 def _body(incoming: Incoming) -> str:

@@ -25,7 +25,8 @@ from benchbot.records.record import Record
 
 # A record that takes nothing for longer than this will not by waiting.
 _TRIES_OF_RECORD = 6
-_LOOK_AGAIN = 30.0
+# Errands and the command line put things in, too, and do not wake us.
+_LOOK_AGAIN = 1.0
 
 _log = logging.getLogger(__name__)
 
@@ -113,7 +114,6 @@ class Postman:
     async def _wait(self, due: datetime | None) -> None:
         """Until something new waits, one has ended, or the next of the waiting ones is due."""
         full = len(self._flying) >= self._at_once
-        # Looked at now and then all the same: another process may have put something in.
         seconds = _LOOK_AGAIN
         if due is not None and not full and not self._closing:
             seconds = min(seconds, max(0.02, (due - self._clock()).total_seconds()))

@@ -6,7 +6,7 @@ import unicodedata
 from dataclasses import replace
 from datetime import UTC, datetime
 
-from telegram import CallbackQuery, InlineQuery, Message, Update, User
+from telegram import CallbackQuery, ChosenInlineResult, Document, InlineQuery, Message, PhotoSize, Update, User
 from telegram.constants import ChatID, ChatType
 
 from benchbot.channels.telegram.said import Said, said_in
@@ -14,6 +14,7 @@ from benchbot.desk.incoming import Incoming
 
 TEXT_AT_MOST = 4096
 NAME_AT_MOST = 64
+FILE_AT_MOST = 10 * 1024 * 1024
 
 _TALKS = frozenset({ChatType.PRIVATE, ChatType.GROUP, ChatType.SUPERGROUP})
 # Accounts of Telegram that stand in for whoever writes as a group or as a channel.
@@ -23,6 +24,7 @@ _KINDS = (
     "photo", "animation", "video", "video_note", "voice", "audio", "document", "sticker", "contact", "venue",
     "location", "poll", "dice", "game", "story", "checklist", "paid_media", "live_photo",
 )  # fmt: skip
+_PAGES = frozenset({"image/jpeg", "image/png", "image/webp", "application/pdf"})
 # Control signs, signs that turn the direction of writing, halves of characters, breaks of lines and paragraphs.
 _UNSEEN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
 
@@ -33,6 +35,8 @@ def incoming_of(update: Update, me: User, now: datetime) -> Incoming | None:
         return _press(update.update_id, update.callback_query, me, now)
     if update.inline_query is not None:
         return _inline(update.update_id, update.inline_query, me, now)
+    if update.chosen_inline_result is not None:
+        return _chosen(update.update_id, update.chosen_inline_result, me, now)
     if update.message is not None:
         return _message(update.update_id, update.message, me)
     if update.edited_message is not None:
@@ -79,11 +83,24 @@ def _message(number: int, message: Message, me: User) -> Incoming | None:
         text=said.text[:TEXT_AT_MOST],
         command=said.command,
         topic=_topic(message),
+        addressed=private or said.named or answers_us,
         answers="" if answered is None else str(answered.message_id),
         answers_us=answers_us,
         album=message.media_group_id or "",
+        file=_file(message),
     )
     return _by(incoming, message, said, kind)
+
+
+def _file(message: Message) -> str:
+    """What the server calls a photo, or a document that is a page, of a size that is kept; empty for all else."""
+    document = message.document
+    page: PhotoSize | Document | None = message.photo[-1] if message.photo else None
+    if page is None and document is not None and document.mime_type in _PAGES:
+        page = document
+    if page is None or (page.file_size or 0) > FILE_AT_MOST:
+        return ""
+    return str(page.file_id)
 
 
 def _by(incoming: Incoming, message: Message, said: Said, kind: str) -> Incoming | None:
@@ -140,6 +157,21 @@ def _inline(number: int, query: InlineQuery, me: User, now: datetime) -> Incomin
         at=now.astimezone(UTC),
         text=query.query.strip()[:TEXT_AT_MOST],
         query=query.id,
+    )
+
+
+def _chosen(number: int, result: ChosenInlineResult, me: User, now: datetime) -> Incoming:
+    return Incoming(
+        bot=str(me.id),
+        number=number,
+        what="chosen",
+        chat="",
+        private=False,
+        person=_person(result.from_user),
+        name=_name(result.from_user),
+        at=now.astimezone(UTC),
+        message=result.result_id,
+        text=result.query.strip()[:TEXT_AT_MOST],
     )
 
 

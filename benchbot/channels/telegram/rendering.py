@@ -28,6 +28,7 @@ _MARKS: dict[Kind, str] = {
     "condition": "b",
     "value": "b",
     "calculation": "b",
+    "verdict": "b",
     "question": "b",
     "missing": "b",
     "said": "i",
@@ -64,13 +65,13 @@ def results(offers: Offers) -> list[InlineQueryResultArticle]:
     """The results of an inline query, in order. ValueError: an offer is longer than one message."""
     return [
         InlineQueryResultArticle(
-            id=str(number),
+            id=offer.code,
             title=offer.title,
             description=offer.line or None,
             input_message_content=_content(offer.title, offer.sheet),
             reply_markup=keyboard(offer.sheet, None),
         )
-        for number, offer in enumerate(offers.offers, 1)
+        for offer in offers.offers
     ]
 
 

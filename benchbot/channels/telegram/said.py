@@ -13,7 +13,10 @@ _AFTER_A_NAME = re.compile(r"[,:](?=\s|$)")
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What was written. command: in lower case, without the slash, or empty. named: our name stood in it."""
+    """What was written.
+
+    command: in lower case, without the slash, or empty. named: our name stood in it, perhaps behind the command.
+    """
 
     text: str
     command: str = ""
@@ -36,7 +39,7 @@ def said_in(message: Message, me: User) -> Said | None:
             word, _, bot = marked.removeprefix("/").partition("@")
             if bot and bot.casefold() != ours:
                 return None
-            command = word.lower()
+            command, named = word.lower(), named or bool(bot)
         elif _is_our_name(mark, marked, me, ours):
             named = True
         else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Any, Protocol
@@ -13,7 +13,8 @@ from telegram import BotCommand, BotCommandScopeAllGroupChats, BotCommandScopeAl
 from telegram.error import TelegramError
 from telegram.ext import Application, ApplicationBuilder, TypeHandler
 
-from benchbot.channels.telegram.calls import new_bot, polling_line, verdict
+from benchbot.channels.telegram.calls import garbled_told, new_bot, polling_line, verdict
+from benchbot.channels.telegram.errands import Runner
 from benchbot.channels.telegram.fates import backoff
 from benchbot.channels.telegram.lanes import Lanes
 from benchbot.channels.telegram.leaving import Leave
@@ -26,21 +27,26 @@ from benchbot.channels.telegram.settings import Settings
 from benchbot.channels.telegram.tasks import kept
 from benchbot.channels.telegram.threads import Seat
 from benchbot.channels.telegram.watch import Watch
+from benchbot.desk.bookwork.fetching import keep_fetched
 from benchbot.desk.incoming import Bot, Incoming
 from benchbot.desk.limits import Limits
 from benchbot.desk.menus import GROUP_COMMANDS, meaning
-from benchbot.desk.wording import ENGLISH
+from benchbot.desk.paper_files import paper_file
+from benchbot.desk.picture_files import picture_file
+from benchbot.desk.sheets import Parcel
+from benchbot.desk.wording import Wording, wording_of
 from benchbot.errors import RecordError, SettingError
 from benchbot.people import known_bot
+from benchbot.people.terms import LANGUAGES
 from benchbot.people.wall_picture import wall_picture
 from benchbot.places import Home
-from benchbot.records import arrivals, cards, outbox
-from benchbot.records.record import Record
+from benchbot.records import arrivals, cards, errands, expected, outbox
+from benchbot.records.record import Record, open_record
 
 DESKS = 2
 PRIVATE_COMMANDS = ("start", "help")
 # The messenger keeps an update for 24 hours (Bot API, "Getting updates"); the rest is room for a clock that is off.
-_ARRIVALS_KEPT, _SENDINGS_KEPT = timedelta(days=2), timedelta(days=30)
+_ARRIVALS_KEPT, _SENDINGS_KEPT, _UNSURE_PICTURES_KEPT = timedelta(days=2), timedelta(days=30), timedelta(days=1)
 _TIDY_SECONDS = 6 * 3600
 _DRAIN_SECONDS = 5.0
 
@@ -78,6 +84,7 @@ class Service:
             ApplicationBuilder().bot(self._bot).updater(None).job_queue(None).concurrent_updates(self._lanes).build()
         )
         self._desks: list[Seat[Takes]] = []
+        self._errands = Seat("errands", lambda: open_record(home))
         self._counter: Counter | None = None
         self._postman: Postman | None = None
         self._tasks: dict[str, asyncio.Task[None]] = {}
@@ -88,7 +95,7 @@ class Service:
         number, username = str(me.id), me.username or ""
         known_bot.save(self._home, number, username)
         await self._open_desks(Bot(number, username, known_bot.link_base(username)))
-        sender = Sender(self._bot, wall_picture)
+        sender = Sender(self._bot, self._picture, self._keep_page)
         self._postman = Postman(self._clerk, number, sender, self._leave, self._clock)
         self._counter = Counter(
             self._desks, self._clerk, self._bot, self._postman.wake, self._leave, self._clock
@@ -100,14 +107,17 @@ class Service:
             self._bot, self._polling, me, self._clerk, self._lanes, self._application.update_queue.put_nowait,
             self._watch, self._leave, self._clock, self.counts, self._settings.polling_seconds,
         )  # fmt: skip
-        parts = {"sending": self._postman.run(), "polling": poller.run(), "tidying": self._tidy()}
+        runner = Runner(self._errands, self._home, self._postman.wake, self._clock)
+        parts = {
+            "sending": self._postman.run(), "polling": poller.run(), "errands": runner.run(), "tidying": self._tidy(),
+        }  # fmt: skip
         self._tasks = {name: asyncio.create_task(kept(part, self._leave)) for name, part in parts.items()}
         event(_log, "polling", bot=f"@{username}", number=number)
         await self._put_commands()
 
     async def stop(self) -> None:
         """Takes in nothing more, finishes what is in hand, sends what can be sent now."""
-        for name in ("polling", "tidying"):
+        for name in ("polling", "errands", "tidying"):
             if name in self._tasks:
                 self._tasks[name].cancel()
         self._lanes.close()
@@ -127,6 +137,7 @@ class Service:
     def close_desks(self) -> None:
         for desk in self._desks:
             desk.close()
+        self._errands.close()
 
     def counts(self) -> dict[str, int]:
         """What was done since the start, and what waits in memory."""
@@ -134,12 +145,17 @@ class Service:
         handled = {"handled": self._counter.handled, "faults": self._counter.faults} if self._counter else {}
         return {**handled, **sent, "pending": self._lanes.pending}
 
+    def _picture(self, code: str, title: str, lines: Sequence[str]) -> bytes:
+        file = picture_file(self._home, code) or paper_file(self._home, code)
+        return wall_picture(code, title, lines) if file is None else file.read_bytes()
+
     async def _reach(self) -> User:
         """Who we are, as soon as the server can be reached; the watch ends waiting for it."""
         tries = 0
         while True:
             try:
-                await self._application.initialize()
+                with garbled_told():
+                    await self._application.initialize()
             except TelegramError as error:
                 found = verdict(error)
                 if found.what == "token":
@@ -158,13 +174,22 @@ class Service:
         limits = Limits()
         for number in range(1, DESKS + 1):
             self._desks.append(Seat(f"desk {number}", lambda: self._make_desk(self._home, bot, self._clock, limits)))
-        await asyncio.gather(*(asyncio.wrap_future(desk.open()) for desk in self._desks))
+        opening = [*(desk.open() for desk in self._desks), self._errands.open()]
+        await asyncio.gather(*map(asyncio.wrap_future, opening))
+
+    async def _keep_page(self, parcel: Parcel, content: bytes | None) -> None:
+        number, now = str(self._bot.bot.id), self._clock()
+        await self._clerk.do(lambda record: keep_fetched(record, self._home, number, parcel, content, now))
 
     async def _put_commands(self) -> None:
         """The menus of whoever has none of their own; answers do not depend on them."""
         try:
-            await self._bot.set_my_commands(_menu(PRIVATE_COMMANDS), BotCommandScopeAllPrivateChats())
-            await self._bot.set_my_commands(_menu(GROUP_COMMANDS), BotCommandScopeAllGroupChats())
+            for language in LANGUAGES:
+                # By the language that a phone is set to, as far as we speak it; English for every other one.
+                phone, words = None if language == "en" else language, wording_of(language)
+                private, groups = _menu(PRIVATE_COMMANDS, words), _menu(GROUP_COMMANDS, words)
+                await self._bot.set_my_commands(private, BotCommandScopeAllPrivateChats(), phone)
+                await self._bot.set_my_commands(groups, BotCommandScopeAllGroupChats(), phone)
         except TelegramError as error:
             event(_log, "the menus could not be set", logging.WARNING, why=verdict(error).why)
 
@@ -181,8 +206,11 @@ class Service:
 def _forget(record: Record, now: datetime) -> None:
     arrivals.forget(record, now - _ARRIVALS_KEPT)
     outbox.forget(record, now - _SENDINGS_KEPT)
+    outbox.forget_pictures(record, now - _UNSURE_PICTURES_KEPT)
     cards.forget(record, now)
+    errands.forget(record, now - _SENDINGS_KEPT)
+    expected.forget(record, now)
 
 
-def _menu(commands: tuple[str, ...]) -> list[BotCommand]:
-    return [BotCommand(command, meaning(command, ENGLISH)) for command in commands]
+def _menu(commands: tuple[str, ...], words: Wording) -> list[BotCommand]:
+    return [BotCommand(command, meaning(command, words)) for command in commands]

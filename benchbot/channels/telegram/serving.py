@@ -15,10 +15,13 @@ from benchbot.channels.telegram.at_once import answer
 from benchbot.channels.telegram.leaving import AGAIN, Leave
 from benchbot.channels.telegram.logs import event, fault
 from benchbot.channels.telegram.threads import Seat
+from benchbot.desk.asker import Asker
 from benchbot.desk.incoming import Incoming
+from benchbot.desk.menus import is_ours
 from benchbot.desk.sheets import AtOnce, Notice, Offers, Parcel, Sheet
-from benchbot.desk.wording import ENGLISH
+from benchbot.desk.wording import ENGLISH, Wording
 from benchbot.errors import RecordError
+from benchbot.people.register import People
 from benchbot.records import arrivals, outbox
 from benchbot.records.record import Record
 from benchbot.reply.reply import Block
@@ -102,23 +105,37 @@ class Counter:
     async def _excuse(self, incoming: Incoming, error: Exception) -> Sequence[AtOnce]:
         """Says that it went wrong, and lets nobody try this message again: it would go wrong at every start."""
         try:
-            await self._clerk.do(lambda record: _put_excuse(record, incoming, self._clock()))
+            words = await self._clerk.do(lambda record: _put_excuse(record, incoming, self._clock()))
         except RecordError:
             fault(_log, "the record takes nothing at all")
             self._leave(AGAIN, f"the record takes nothing ({error})")
             return ()
         if incoming.what == "press":
-            return (Notice(incoming.query, ENGLISH.fault),)
+            return (Notice(incoming.query, words.fault),)
         return (Offers(incoming.query),) if incoming.what == "inline" else ()
 
 
-def _put_excuse(record: Record, incoming: Incoming, now: datetime) -> None:
+def _put_excuse(record: Record, incoming: Incoming, now: datetime) -> Wording:
+    """Gives back the sentences in the language that the person is spoken to in."""
+    words = _words_for(record, incoming)
     with record.writing() as store:
         arrivals.handled(store, incoming.bot, incoming.number, now)
-        if incoming.chat and incoming.addressed and incoming.what in ("text", "changed", "media"):
-            sheet = Sheet((Block("note", ENGLISH.fault),))
+        meant = incoming.addressed or is_ours(incoming.command)
+        if incoming.chat and meant and incoming.what in ("text", "changed", "media"):
+            sheet = Sheet((Block("note", words.fault),))
             sorry = Parcel("post", incoming.chat, sheet, topic=incoming.topic, quote=incoming.message)
             outbox.add(store, incoming.bot, incoming.chat, sorry.to_text(), now)
+    return words
+
+
+def _words_for(record: Record, incoming: Incoming) -> Wording:
+    try:
+        return Asker.of(incoming.person, incoming.name, People(record)).words
+    except RecordError:
+        raise
+    except Exception:  # Perhaps just what the desk tripped over: the excuse must come all the same.
+        fault(_log, "nobody knows which language they are spoken to in", **_about(incoming))
+        return ENGLISH
 
 
 def _about(incoming: Incoming) -> dict[str, object]:

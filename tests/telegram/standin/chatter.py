@@ -28,6 +28,7 @@ def say(
     by: str = "person",
     kind: str = "text",
     content: str = "",
+    filename: str = "note.pdf",
     reply_to: int | None = None,
     topic: int | None = None,
     album: str = "",
@@ -46,7 +47,7 @@ def say(
         raise OrderError("a message of text needs a text")
     message.text = _written(text, kind, entities) if text else None
     if kind != "text":
-        message.content, stored = content_of(exchange, kind, content)
+        message.content, stored = content_of(exchange, kind, content, filename)
         message.file = stored.id if stored else ""
     message.album = album
     if reply_to is not None:
@@ -70,7 +71,9 @@ def album(
 ) -> list[dict[str, Any]]:
     """Photos that belong together, one for each caption (which may be empty); the bot gets one update for each."""
     number = f"134{exchange.number('album'):014}"
-    return [say(exchange, chat, one, person, "person", "photo", "", reply_to, topic, number) for one in captions]
+    return [
+        say(exchange, chat, one, person, kind="photo", reply_to=reply_to, topic=topic, album=number) for one in captions
+    ]
 
 
 def edit(

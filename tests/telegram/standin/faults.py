@@ -25,7 +25,8 @@ class Fault:
 
     kind: status (answer `code`), cut (close the connection), delay (answer after `seconds`), garbage (a body that is
     no JSON, with `code`), hang (never answer).
-    method: "" is any; chat: None is any. skip: so many calls that match go well first; times: then so many do not.
+    method: "" is any, "file" the download of one; chat: None is any. skip: so many calls that match go well first;
+    times: then so many do not.
     handled: the call is carried out, and only its answer is lost or spoilt; else nothing happens.
     description: of a status, in place of the usual words; parameters go with it.
     """

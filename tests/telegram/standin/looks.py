@@ -26,6 +26,7 @@ class Shown:
 
     ours: the bot sent it. html: as the bot wrote it. earlier: the HTML that it had before, oldest first.
     asked: a reply keyboard or forced reply that came with it. thread: message_thread_id; topic: of a forum.
+    filename: of a document.
     """
 
     id: int
@@ -42,6 +43,7 @@ class Shown:
     thread: int | None
     topic: bool
     file: bytes | None
+    filename: str
     album: str
     via_bot: bool
     deleted: bool

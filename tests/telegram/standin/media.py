@@ -3,27 +3,30 @@
 from __future__ import annotations
 
 import base64
+from pathlib import PurePath
 from typing import Any
 
 from . import pictures
 from .exchange import Exchange, StoredFile
+from .pictures import PIXEL
 from .refusals import OrderError
 from .sending import document, photo_sizes
 
-# The smallest PNG there is: one grey pixel.
-PIXEL = base64.b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==")
 CAPTIONED = {"photo", "document", "voice", "video"}
 
 
-def content_of(exchange: Exchange, kind: str, content: str) -> tuple[dict[str, Any], StoredFile | None]:
-    """The fields of the message, and the file if it has one. content: base64, or empty for an invented one."""
+def content_of(exchange: Exchange, kind: str, content: str, filename: str) -> tuple[dict[str, Any], StoredFile | None]:
+    """The fields of the message, and the file if it has one.
+
+    content: base64, or empty for an invented one. filename: of a document, and of what kind it is sent as.
+    """
     given = base64.b64decode(content) if content else b""
     if kind == "photo":
         stored = exchange.keep_file(given or PIXEL, "photos", ".jpg")
-        return {"photo": photo_sizes(stored, pictures.size_of(stored.content))}, stored
+        return {"photo": photo_sizes(exchange, stored, pictures.size_of(stored.content))}, stored
     if kind == "document":
-        stored = exchange.keep_file(given or b"invented", "documents", ".pdf")
-        return {"document": document(stored, "note.pdf")}, stored
+        stored = exchange.keep_file(given or b"invented", "documents", PurePath(filename).suffix)
+        return {"document": document(stored, filename)}, stored
     if kind == "voice":
         stored = exchange.keep_file(given or b"OggS", "voice", ".oga")
         return {"voice": _file(stored) | {"duration": 2, "mime_type": "audio/ogg"}}, stored

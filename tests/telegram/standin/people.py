@@ -112,12 +112,17 @@ class People(Ordering):
         person: int | None = None,
         caption: str = "",
         content: bytes = b"",
+        filename: str = "note.pdf",
         reply_to: int | None = None,
         topic: int | None = None,
     ) -> Made:
-        """kind: photo, document, voice, video, sticker, contact, location, poll. content: invented when empty."""
+        """kind: photo, document, voice, video, sticker, contact, location, poll. content: invented when empty.
+
+        filename: of a document; the kind that it is sent as comes of its ending.
+        """
         who = chat if person is None and chat > 0 else person
-        given: dict[str, Any] = {"reply_to": reply_to, "topic": topic, "content": base64.b64encode(content).decode()}
+        given: dict[str, Any] = {"reply_to": reply_to, "topic": topic, "filename": filename}
+        given["content"] = base64.b64encode(content).decode()
         return Made(**self.order("say", chat=chat, text=caption, person=who, kind=kind, **given))
 
     def album(

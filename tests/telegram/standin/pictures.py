@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import base64
 import struct
 
 from .refusals import bad
 
+# The smallest PNG there is: one grey pixel.
+PIXEL = base64.b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==")
 # https://core.telegram.org/bots/api#sendphoto
 BYTES_AT_MOST = 10 * 1024 * 1024
 SIDES_AT_MOST = 10_000

@@ -28,6 +28,7 @@ def shown(exchange: Exchange, message: Message) -> dict[str, Any]:
         "reply_to": message.reply_to.id if message.reply_to else None,
         "thread": message.thread,
         "topic": message.topic,
+        "filename": message.content.get("document", {}).get("file_name", ""),
         "file": base64.b64encode(stored.content).decode() if stored else None,
         "album": message.album,
         "via_bot": message.via_bot is not None,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import mimetypes
 from pathlib import PurePath
 from typing import Any
 
@@ -32,7 +33,7 @@ def send_photo(exchange: Exchange, form: Form) -> dict[str, Any]:
     else:
         size = pictures.size_of(upload.content)
         stored = exchange.keep_file(upload.content, "photos", PurePath(upload.filename).suffix or ".jpg")
-    return _send(exchange, form, "photo", caption, {"photo": photo_sizes(stored, size)}, stored)
+    return _send(exchange, form, "photo", caption, {"photo": photo_sizes(exchange, stored, size)}, stored)
 
 
 def send_document(exchange: Exchange, form: Form) -> dict[str, Any]:
@@ -58,22 +59,26 @@ def send_chat_action(exchange: Exchange, form: Form) -> bool:
     return True
 
 
-def photo_sizes(stored: StoredFile, size: tuple[int, int]) -> list[dict[str, Any]]:
+def photo_sizes(exchange: Exchange, stored: StoredFile, size: tuple[int, int]) -> list[dict[str, Any]]:
+    """Each size is a file of its own, the smallest first. https://core.telegram.org/bots/api#photosize"""
+    small = exchange.keep_file(pictures.PIXEL, "thumbnails", ".png")
     return [
         {
-            "file_id": stored.id,
-            "file_unique_id": f"unique{stored.id[-6:]}{letter}",
+            "file_id": one.id,
+            "file_unique_id": f"unique{one.id[-6:]}",
             "width": max(1, size[0] // part),
             "height": max(1, size[1] // part),
-            "file_size": len(stored.content),
+            "file_size": len(one.content),
         }
-        for letter, part in (("s", 4), ("x", 1))
+        for one, part in ((small, 4), (stored, 1))
     ]
 
 
 def document(stored: StoredFile, filename: str) -> dict[str, Any]:
+    """The type is what the sender's program says, and nobody looks whether that is so."""
     found = {"file_id": stored.id, "file_unique_id": f"unique{stored.id[-6:]}", "file_size": len(stored.content)}
-    return found | {"file_name": filename}
+    kind = mimetypes.guess_type(filename)[0]
+    return found | {"file_name": filename} | ({"mime_type": kind} if kind else {})
 
 
 def _uploaded(exchange: Exchange, form: Form, name: str) -> Upload | StoredFile:

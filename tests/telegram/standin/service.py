@@ -8,6 +8,7 @@ import re
 import time
 import traceback
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from inspect import isawaitable
 from typing import Any
 from urllib.parse import unquote
@@ -60,7 +61,7 @@ class Service:
         if found[2] != self._exchange.token:
             return worded(Refusal(401, "Unauthorized"))
         if found[1]:
-            return self._file(found[3])
+            return self._download(found[3])
         method = found[3].lower()
         try:
             form = read_form(request)
@@ -76,6 +77,29 @@ class Service:
         if fault is not None:
             return self._fail(call, form, fault)
         return self._carry_out(call, form)
+
+    def _download(self, path: str) -> Answer | Awaitable[Answer | None] | None:
+        """Logged as a call of the method "file", for which faults can be ordered; cut and handled tears the file."""
+        call = Call("file", {"path": path}, None, time.time())
+        self._exchange.calls.append(call)
+        self._exchange.counts["file"] += 1
+        self._exchange.changed()
+        fault = self._exchange.faults.next("file", None)
+        if fault is None or fault.kind in ("delay", "hang"):
+            found = self._file(path)
+            call.status, call.handled = found.status, found.status == 200
+            return found if fault is None else self._late(found, fault)
+        call.fault = fault.kind
+        if fault.kind == "cut":
+            return replace(self._file(path), torn=True) if fault.handled else None
+        call.status = fault.code
+        if fault.kind == "garbage":
+            return Answer(fault.code, b"<html><body>not what was asked for", "text/html")
+        return self._refused(call, Refusal(fault.code, fault.words, fault.parameters))
+
+    async def _late(self, answer: Answer, fault: Fault) -> Answer:
+        await (asyncio.sleep(fault.seconds) if fault.kind == "delay" else asyncio.Event().wait())
+        return answer
 
     def _file(self, path: str) -> Answer:
         for stored in self._exchange.files.values():

@@ -25,9 +25,12 @@ class Request:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
+    """torn: the connection is closed after half of the body."""
+
     status: int
     body: bytes
     kind: str = "application/json"
+    torn: bool = False
 
 
 # No answer at all (None) closes the connection.
@@ -107,8 +110,9 @@ class Line(asyncio.Protocol):
             f"HTTP/1.1 {answer.status} {HTTPStatus(answer.status).phrase}\r\nContent-Type: {answer.kind}\r\n"
             f"Content-Length: {len(answer.body)}\r\nConnection: {'close' if close else 'keep-alive'}\r\n\r\n"
         )
-        self._transport.write(head.encode() + answer.body)
-        if close:
+        body = answer.body[: len(answer.body) // 2] if answer.torn else answer.body
+        self._transport.write(head.encode() + body)
+        if close or answer.torn:
             self._transport.close()
 
     def _next(self) -> Request | None:

@@ -156,5 +156,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("person", "location", name=op.f("pk_membership")),
         sqlite_strict=True,
     )
+    op.create_index(op.f("ix_membership_location"), "membership", ["location"], unique=False)
     op.add_column("answer", sa.Column("location", _NUMBER, nullable=True))
     op.add_column("gap", sa.Column("location", _NUMBER, nullable=True))

@@ -1,0 +1,132 @@
+"""A message that says what was measured: read, looked up and judged, and kept in mind while something is asked back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from benchbot.conversation.past import Past
+from benchbot.measuring.holding import UNIT_STATED, held_against, with_limits
+from benchbot.measuring.measured import Measured
+from benchbot.measuring.saying import said_measurement
+from benchbot.outcomes import Answer, Choose, Outcome
+from benchbot.quantities.units import read_unit
+from benchbot.understanding.reading import Reading, WordNote
+from benchbot.vocabulary.letters import fold
+from benchbot.vocabulary.terms import Vocabulary
+
+Readings = tuple[Reading, ...]
+Read = Callable[[str], tuple[Readings, Readings]]
+Decide = Callable[[Readings, Readings], Outcome]
+
+_NO_QUESTION = frozenset({"too long", "out of scope"})
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """What came of a measurement."""
+
+    readings: Readings
+    completed: Readings
+    outcome: Outcome
+    measured: Measured
+
+    @property
+    def has_verdict(self) -> bool:
+        return isinstance(self.outcome, Answer) and bool(self.outcome.judged)
+
+
+@dataclass(frozen=True, slots=True)
+class Measurements:
+    """Judges what was measured; read and decide are those of a message without a measurement."""
+
+    vocabulary: Vocabulary
+    is_name: Callable[[str], bool]
+    read: Read
+    decide: Decide
+
+    def of(self, text: str, past: Past) -> Judgement | None:
+        """What comes of a message that says a measurement, or goes on with one; None when it does neither."""
+        said = said_measurement(text, self.is_name)
+        if said is None:
+            return self._going_on(text, past) if past.measured is not None else None
+        readings, completed = self.read(said.rest)
+        if readings[0].kind in _NO_QUESTION or (not said.sure and _no_part(readings[0], past)):
+            return None
+        if _no_part(readings[0], past) and (readings[0].left_over or "chatter" in readings[0].signs):
+            return None
+        note = WordNote(said.measured.shown(), "number", "a value you state")
+        return self._judged(readings, completed, said.measured, note)
+
+    def chosen(self, reading: Reading, measured: Measured, unit: str = "") -> Judgement | None:
+        """What comes of it once a choice has stated what was open; unit: the one chosen, or ""."""
+        known = measured.with_chosen(unit) if unit else measured
+        note = WordNote(known.shown(), "number", "a value you state")
+        return self._judged((Reading(),), (reading,), known, note)
+
+    def _going_on(self, text: str, past: Past) -> Judgement | None:
+        """A message that tells what was asked back: the vehicle, the axle, the unit."""
+        if past.measured is None:
+            return None
+        unit = _unit_said(text, past)
+        readings, completed = self.read("" if unit else text)
+        first = readings[0]
+        if unit:
+            measured = past.measured.with_chosen(unit)
+            nothing = tuple(Reading() for _ in completed)
+            return self._judged(nothing, completed, measured, WordNote(text, "unit", unit))
+        tells = first.vehicle.state != "none" or first.years or first.stated or first.place or first.asks
+        if "asking" in first.signs or first.unknown_part or first.left_over or not tells:
+            return None
+        if first.properties or first.vague:
+            return None
+        if first.asks and not all(set(a.components) <= _asked(past) for a in first.asks):
+            return None
+        note = WordNote(past.measured.shown(), "number", "a value you state")
+        return self._judged(readings, completed, past.measured, note)
+
+    def _judged(self, readings: Readings, completed: Readings, measured: Measured, note: WordNote) -> Judgement | None:
+        names = [_names_a_figure(own) or measured.limit_asked for own in readings]
+        wanted = [with_limits(one, measured, self.vocabulary, here) for one, here in zip(completed, names, strict=True)]
+        known = [one for one in wanted if one is not None]
+        if len(known) != len(wanted):
+            return None
+        asked = any(one.asked for one in known)
+        own = tuple(replace(one, kind="question", asks=one.asks) for one in readings)
+        whole = tuple(replace(one.reading, kind="question", notes=(*one.reading.notes, note)) for one in known)
+        outcome = held_against(self.decide(own, whole), measured, asked)
+        measured = replace(measured, limit_asked=asked)
+        return None if outcome is None else Judgement(own, whole, outcome, measured)
+
+
+def open_still(outcome: Outcome, measured: Measured | None) -> Measured | None:
+    """What was measured, as long as something is asked back about it."""
+    return measured if isinstance(outcome, Choose) else None
+
+
+def unit_chosen(states: dict[str, object]) -> str:
+    """The unit that a choice states, or ""."""
+    return str(states.get(UNIT_STATED, ""))
+
+
+def _unit_said(text: str, past: Past) -> str:
+    """The unit that the whole message says, where it was asked for."""
+    if not any(UNIT_STATED in choice for choice in past.choices):
+        return ""
+    bare = fold(text).strip(" .!?").removeprefix("its ").removeprefix("it's ").removeprefix("in ") or fold(text)
+    unit = read_unit(bare)
+    return unit.symbol if unit is not None and unit.dimension == "length" else ""
+
+
+def _no_part(own: Reading, past: Past) -> bool:
+    """Whether neither the message nor the chat says what was measured, nor of which vehicle."""
+    named = own.asks or own.properties or own.vague_properties or own.vehicle.state != "none"
+    return not named and not past.asks
+
+
+def _names_a_figure(own: Reading) -> bool:
+    return bool(own.properties) or any(ask.named and not ask.vague for ask in own.asks)
+
+
+def _asked(past: Past) -> set[str]:
+    return {name for ask in past.asks for name in ask.components}

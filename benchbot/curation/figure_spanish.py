@@ -1,0 +1,48 @@
+"""The same sentences in Spanish, as North American shops speak it: common practice, no source."""
+
+from __future__ import annotations
+
+from benchbot.curation.figure_wording import FigureWording
+
+SPANISH = FigureWording(
+    language="es",
+    coverage_title="Preguntado desde el {since}",
+    coverage_place="en {place}",
+    filled="en el libro",
+    missing="falta",
+    stale="por revisar otra vez",
+    number_is="El número: cuántas veces se preguntó.",
+    coverage_sum="{filled} de {cells} casillas completas",
+    not_shown="No se muestran: {vehicles} vehículos más, {components} piezas más, {asks} preguntas.",
+    unplaced="{asks} preguntas nombran una pieza o un vehículo que nadie conoce, y ninguna casilla de aquí.",
+    nothing_asked="Nadie ha preguntado nada desde el {since}.",
+    week_title="Semana {week}, del {first} al {last}",
+    week_so_far="Semana {week}, desde el {first}, hasta ahora",
+    whole_shop="todo el negocio",
+    answered="respondidas",
+    asked_back="con otra pregunta",
+    not_answered="sin respuesta",
+    nowhere="sin taller",
+    line="{name}: {answered} respondidas, {asked_back} con otra pregunta, {not_answered} sin respuesta",
+    in_part="de las respondidas, {count} solo en parte",
+    quiet="Nadie preguntó nada.",
+    open_gaps="Huecos abiertos: {open}, nuevos en esta semana: {fresh}.",
+    filled_gaps="Huecos llenados: {filled}. La mitad de ellos dentro de {time} de la primera pregunta.",
+    filled_none="Huecos llenados: ninguno.",
+    top="Lo que más falta:",
+    gap="{number}) {what}: {people}, {asks}, {week}",
+    word="¿qué es «{words}»?",
+    vehicle="¿qué vehículo es «{words}»?",
+    with_words="{what}, sin poder leer «{words}»",
+    nobody_waits="nadie espera",
+    one_waits="1 espera",
+    many_wait="{count} esperan",
+    asked_times="preguntado {count}×",
+    this_week="{count} en esta semana",
+    due="Filas por revisar en los próximos 30 días: {due}; de ellas, {past} ya no responden.",
+    due_none="Ninguna fila se tiene que revisar en los próximos 30 días.",
+    minutes="{count} min",
+    hours="{count} h",
+    days="{count} días",
+    more_places="y {count} talleres más",
+)

@@ -1,0 +1,53 @@
+"""The same sentences in Spanish."""
+
+from __future__ import annotations
+
+from benchbot.following.wording import Wording
+
+SPANISH = Wording(
+    language="es",
+    answered="Usted preguntó el {date}: «{question}». El libro ya lo tiene:",
+    asks_back="Usted preguntó el {date}: «{question}». El libro ya puede responder, si se sabe una cosa más:",
+    ask_again="Pregunte otra vez y diga también eso.",
+    corrected="AVISO {number}: un valor que se le mostró ahora es otro.",
+    withdrawn="AVISO {number}: un valor que se le mostró fue retirado. No lo use.",
+    restored="AVISO {number}: lo que fue retirado está otra vez en el libro.",
+    asked_on="Usted preguntó el {date}: «{question}».",
+    old="ANTES: {value}",
+    new="AHORA: {value}",
+    none="ninguno, está retirado",
+    differs="{what}: {old} → {new}",
+    nothing="ninguno",
+    source="Fuente: {source}. Revisado por {who}, {when}.",
+    look="Revise el vehículo en el que lo usó y confirme después.",
+    seen="Visto, revisé el vehículo",
+    owner_told="Aviso {number}, {what}: {told} avisados. Quién ha confirmado: benchbot recalls list, o /book.",
+    owner_gone="Se le mostró y ya no es miembro: {names}. Avísele de otra manera.",
+    published="El libro {version} está publicado: {rows} filas revisadas.",
+    published_before="El libro {version} ya es el más nuevo; no hay nada nuevo que publicar.",
+    told="Avisados: {told}. Más tarde, por el horario de silencio: {later}. Avisos de valores cambiados: {recalled}.",
+    stopped="No se publicó nada. Estas preguntas guardadas tendrían otro resultado:",
+    difference="«{question}»: se esperaba {expected}; ahora {found}",
+    difference_more="Y {count} más.",
+    accept="Si está bien así, publique otra vez con un motivo: benchbot specs publish --accept MOTIVO, o /book.",
+    failed="No se publicó nada: {why}",
+    retorque="Vuelva a apretar las ruedas del trabajo {job}: hoy es el día.",
+    retorque_order="orden de reparación {order}",
+    retorque_fitted="Se montaron el {date}.",
+    retorque_distance="La nota dice: a los {distance} u hoy, lo que ocurra primero.",
+    cells={
+        "vehicle": "vehículo",
+        "years": "años",
+        "scope": "solo para",
+        "component": "pieza",
+        "position": "posición",
+        "property": "propiedad",
+        "second_value": "segundo valor",
+        "thread": "rosca",
+        "class": "clase",
+        "condition": "condición",
+        "reuse": "reúso",
+        "tightening_order": "orden",
+        "cautions": "precauciones",
+    },
+)
