@@ -106,7 +106,11 @@ class _Making:
             "vocabulary_digest": contents.vocabulary_digest,
         }
         self._many("about", about.items())
-        bodies = {"vocabulary": contents.vocabulary, "procedures": contents.procedures}
+        bodies = {
+            "vocabulary": contents.vocabulary,
+            "procedures": contents.procedures,
+            "likeness": contents.likeness,
+        }
         self._many("vocabulary", [(name, body) for name, body in bodies.items() if body])
         self._many("make", ((number, name) for name, number in self._vehicles.makes.items()))
         self._many("vehicle", self._vehicles.rows())

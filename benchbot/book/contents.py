@@ -21,7 +21,8 @@ class Contents:
     one_person of a row: 1 when nobody but its author has checked it, else 0.
 
     vocabulary: the compiled vocabulary as JSON; vocabulary_digest: of the knowledge files it came from.
-    procedures: the compiled procedures as JSON, "" for none.
+    procedures: the compiled procedures as JSON, "" for none; likeness: what was learned of how people ask for their
+    steps, as text, "" for none.
     """
 
     version: int
@@ -31,6 +32,7 @@ class Contents:
     vocabulary: str
     vocabulary_digest: str
     procedures: str = ""
+    likeness: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from urllib.parse import quote
 from benchbot.book.layout import APPLICATION, BEFORE_ONE_PERSON, LAYOUT, READABLE
 from benchbot.book.rows import NameHit, SpecRow, VehicleName
 from benchbot.errors import BookError
+from benchbot.procedures.likeness import Weights
 from benchbot.procedures.steps import Procedures
 from benchbot.vocabulary.terms import Vocabulary
 
@@ -111,6 +112,11 @@ class Book:
         """The procedures that the book was made with; None in a book that was made before it carried any."""
         rows = self._ask("SELECT body FROM vocabulary WHERE name = 'procedures'")
         return Procedures.from_plain(json.loads(rows[0][0])) if rows else None
+
+    def likeness(self) -> Weights | None:
+        """What was learned of how people ask for the steps; None in a book that was made before it carried any."""
+        rows = self._ask("SELECT body FROM vocabulary WHERE name = 'likeness'")
+        return Weights.from_text(rows[0][0]) if rows else None
 
     def words(self, word: str) -> list[NameHit]:
         """The makes and vehicles whose name, or one of whose other names, has this word (folded)."""

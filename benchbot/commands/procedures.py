@@ -1,4 +1,4 @@
-"""benchbot procedures: what the shop itself says to a step at a location, as its curators keep it in the chat."""
+"""benchbot procedures: the steps, what a shop itself says to them at a location, and how people ask for them."""
 
 from __future__ import annotations
 
@@ -28,6 +28,7 @@ def add_parser(subparsers: Any) -> None:
     commands = parser.add_subparsers(dest="procedures_command", required=True, metavar="COMMAND")
     steps = commands.add_parser("steps", help="the procedures, or the steps of one, with their keys")
     steps.add_argument("procedure", nargs="?", metavar="PROCEDURE")
+    commands.add_parser("learn", help="learn anew from knowledge/asked which step a question means")
     override = commands.add_parser("override", help="show the shop's own word above a step, at a location")
     _about(override)
     override.add_argument("text", metavar="TEXT", help="what the shop says; no torques, which come from the book alone")
@@ -51,6 +52,8 @@ def run(args: argparse.Namespace, now: datetime | None = None) -> int:
     try:
         if args.procedures_command == "steps":
             return _steps(_procedures(), args.procedure)
+        if args.procedures_command == "learn":
+            return _learn(_procedures())
         with open_record(home()) as record:
             location = _location(record, args.location)
             if isinstance(location, str):
@@ -75,6 +78,22 @@ def _steps(procedures: Procedures, name: str | None) -> int:
         return _told(f"there is no procedure {name!r}; there are: {', '.join(procedures.procedures)}")
     for number, key in enumerate(procedures.procedures[name].steps, 1):
         print(f"{number:2} {key}: {procedures.steps[key].title}")
+    return 0
+
+
+def _learn(procedures: Procedures) -> int:
+    from benchbot.procedures.asked import FOLDER, LEARNED, digest_of, load_asked
+
+    folder = knowledge_folder()
+    asked = load_asked(folder, procedures)
+    try:
+        from benchbot.procedures.learning import learn
+    except ImportError:
+        return _told("learning needs scikit-learn: install benchbot with its extra `learn`")
+    file = folder / FOLDER / LEARNED
+    text = learn(asked, digest_of(folder)).to_text()
+    file.write_text(text + "\n", encoding="ascii")
+    print(f"{len(asked)} questions learned, {len(text) // 1024} kB; publish, and the next book carries it")
     return 0
 
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from benchbot.places import knowledge_folder
+from benchbot.procedures.asked import learned_text
 from benchbot.procedures.loading import load_procedures
 from benchbot.vocabulary.digest import digest_of
 from benchbot.vocabulary.knowledge import load_vocabulary
@@ -38,6 +39,11 @@ def unpacked_knowledge(packed: str) -> tuple[Vocabulary, str, str]:
         return Vocabulary.from_plain(plain), packed, ""
     said = plain["vocabulary"]
     return Vocabulary.from_plain(said), _json(said), _json(plain["procedures"])
+
+
+def learned_likeness() -> str:
+    """What was learned of how people ask for the steps, as text. KnowledgeError when it is not of those questions."""
+    return learned_text(knowledge_folder())
 
 
 def _json(plain: dict[str, Any]) -> str:

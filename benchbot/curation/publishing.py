@@ -15,7 +15,7 @@ from benchbot.book.builder import make_book
 from benchbot.book.contents import ROW_COLUMNS, Contents, Made
 from benchbot.book.place import leftovers, next_file, put_in_place
 from benchbot.book.reader import Book
-from benchbot.curation.language import packed_knowledge, unpacked_knowledge
+from benchbot.curation.language import learned_likeness, packed_knowledge, unpacked_knowledge
 from benchbot.curation.speaking import answering
 from benchbot.curation.turns import my_turn, reading, writing
 from benchbot.errors import BookError
@@ -160,7 +160,8 @@ def _make(record: Connection, file: Path, wanted: BookVersion, body: str) -> Mad
     renamed = _renamed(record, wanted.last_spec_entry, Terms(vocabulary))
     if renamed:
         rows = _with_names(rows, renamed)
-    contents = Contents(wanted.version, wanted.made_on, rows, aliases, words, vocabulary.digest, procedures)
+    likeness = learned_likeness() if procedures else ""
+    contents = Contents(wanted.version, wanted.made_on, rows, aliases, words, vocabulary.digest, procedures, likeness)
     return make_book(file, contents)
 
 

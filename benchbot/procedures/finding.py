@@ -2,36 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from math import log
 from typing import Literal
 
-from benchbot.procedures.perhaps import Perhaps
+from benchbot.procedures.likeness import NO_STEP, Likeness, Weights
+from benchbot.procedures.overlap import Overlap
 from benchbot.procedures.steps import Procedures, Step
-from benchbot.procedures.wording import Meant, Wording, words_of
+from benchbot.procedures.wording import Wording
 from benchbot.vocabulary.terms import Vocabulary
 
 Verdict = Literal["sure", "ask", "none"]
 
+# By the words alone: what is found at all, what is as good as the best, what stays the likelier where a job is done.
 _ENOUGH = 0.62
 _TIED, _VARIANTS_TIED = 0.9, 0.87
 _IN_HAND = 0.8
+_PLAIN = 0.85
 _OTHER_AXLE = 0.8
-_OF_ITS_PARTS = 0.85
-_SAME_PART = 0.03
-_IN_THE_TEXT = 0.5
-_ELSEWHERE, _NONE_OF_IT = 0.85, 0.7
-_BESIDE = 0.4
-_UNKNOWN, _UNASKED, _TALK, _TALK_IN_PHRASE, _READING = 0.9, 0.9, 0.2, 0.4, 3.0
-_MOST_HITS = 6
-_WHEN = frozenset({"before", "after", "when", "while", "once"})
+# With what was learned: the share of the words in it, what is worth an offer, what is sure, and by how much it leads.
+_WORDS = 0.3
+_OFFERED, _SURE = -0.8, -0.55
+_LEADS, _CLOSE = 0.05, 0.35
+_STRONG = -0.25
+_OVER_NO_STEP = 1.05
+_AXLE_COSTS = 0.4
+_MOST_HITS, _MOST_OFFERED, _FEWEST_OFFERED = 6, 3, 2
+_WHERE = frozenset(
+    {"the", "a", "and", "my", "of", "on", "for", "one", "both", "el", "la", "los", "las", "de", "del", "al", "lado"}
+    | {"front", "rear", "left", "right", "upper", "lower", "inner", "outer"}
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """A step that fits, the procedures it stands in, and how well it fits (0 to 1)."""
+    """A step that fits, the procedures it stands in, and how well it fits: the more the better."""
 
     step: Step
     procedures: tuple[str, ...]
@@ -42,45 +47,35 @@ class Hit:
 class Found:
     """What a question leads to.
 
-    sure: the first of `hits` is meant. ask: every one of `hits` fits and they differ; `differ` says by what, one
-    label a hit ("cable parking brake", "Front disc brake service"). none: it is no question about the work.
+    sure: the first of `hits` is meant; `close` of those after it are nearly as likely. ask: every one of `hits` fits
+    and they differ; `differ` says by what, one label a hit ("cable parking brake", "Front disc brake service");
+    `offered` when none of them is likely enough to speak of the work where something else may be meant. none: it is no
+    question about the work.
     """
 
     verdict: Verdict
     hits: tuple[Hit, ...] = ()
     differ: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class _Phrase:
-    concepts: frozenset[str]
-    factor: float
+    close: int = 0
+    offered: bool = False
 
 
 class Finder:
-    """Made once for the procedures of a book and its vocabulary; holds no state of any question."""
+    """Made once for the procedures of a book and its vocabulary; holds no state of any question.
 
-    def __init__(self, procedures: Procedures, vocabulary: Vocabulary) -> None:
+    learned: how people ask for the steps, None for a book that carries nothing of it: then the words alone tell.
+    """
+
+    def __init__(self, procedures: Procedures, vocabulary: Vocabulary, learned: Weights | None = None) -> None:
         self.procedures = procedures
         self._wording = Wording(procedures.sayings, vocabulary)
         self._wording.learn(said for step in procedures.steps.values() for said in (*step.asked_as, step.title))
         self._things = frozenset(procedures.sayings.things)
         self._topics = frozenset(procedures.sayings.topics)
         self._of_work = self._topics | frozenset(procedures.sayings.acts)
-        self._talk: set[str] = set()
-        self._phrases: dict[str, tuple[_Phrase, ...]] = {}
-        self._text: dict[str, frozenset[str]] = {}
-        for key, step in procedures.steps.items():
-            self._phrases[key] = tuple(self._phrases_of(step))
-            told = self._concepts(" ".join((step.title, step.do, *step.about)))
-            self._text[key] = told.union(*(phrase.concepts for phrase in self._phrases[key]))
+        self._overlap = Overlap(procedures, self._wording)
         self._tells = self._telling()
-        self._weight = self._weights()
-        self._asked_with: dict[str, list[tuple[str, _Phrase]]] = {}
-        for key, phrases in self._phrases.items():
-            for phrase in phrases:
-                for concept in phrase.concepts:
-                    self._asked_with.setdefault(concept, []).append((key, phrase))
+        self._likeness = Likeness(learned) if learned is not None else None
 
     def find(
         self,
@@ -89,37 +84,66 @@ class Finder:
         axles: Collection[str] = (),
         in_hand: str | None = None,
         fitted: Collection[str] = (),
+        figure: bool = False,
     ) -> Found:
         """The steps that a question is about.
 
         words: the words of the message without those that name the vehicle (`words_of(text)` when there is none);
         components and axles: those that the message was read as naming; in_hand: the id of the procedure being walked,
-        whose steps come first; fitted: what is known to be fitted, of the `only_if` of the steps.
+        whose steps come first; fitted: what is known to be fitted, of the `only_if` of the steps; figure: whether the
+        message was read as naming a figure of the book ("torque", "thread"), which takes more to be about the work.
         """
-        if self._wording.asks_a_figure(words) or self._wording.is_talk(words):
+        if self._is_bare(words):
             return Found("none")
-        asked = _once(self._wording.meant(words))
-        if not any(meant.concepts and not meant.everyday for meant in asked):
+        overlap = self._overlap.of(words, components)
+        if fitted:
+            steps = self.procedures.steps
+            overlap = {key: n for key, n in overlap.items() if not steps[key].only_if or steps[key].only_if in fitted}
+        told = self._said(words).union(*(self._tells.get(one, frozenset()) for one in fitted))
+        spoken = self._by_words(overlap, axles, in_hand, told)
+        if self._likeness is None:
+            return spoken
+        if in_hand is not None and _is_plain(spoken, in_hand):
+            return spoken
+        found = self._by_learning(words, overlap, spoken, axles, in_hand, fitted)
+        if figure and found.hits and found.hits[0].score < self._likeness.of(words).get(NO_STEP, 0.0) + _OVER_NO_STEP:
             return Found("none")
-        said = frozenset(c for meant in asked for c in meant.concepts)
-        beside = _beside(words, asked)
-        named = [c for meant in asked for c in sorted(meant.concepts & self._things)]
-        near: dict[str, dict[_Phrase, None]] = {}
-        for concept in said:
-            for key, phrase in self._asked_with.get(concept, ()):
-                near.setdefault(key, {})[phrase] = None
+        return found
+
+    def only_names(self, words: Sequence[str]) -> bool:
+        """Whether no word says what is done to a thing or wrong with it, or names a topic of the work."""
+        return not self._said(words) & self._of_work
+
+    def _is_bare(self, words: Sequence[str]) -> bool:
+        """Whether there is nothing but names of things and where they sit: a bare part asks for its figure."""
+        things = {
+            part for one in self._wording.meant(words) if one.concepts & self._things for part in one.said.split()
+        }
+        return all(word in things or word in _WHERE for word in words)
+
+    def _speaks_of_the_work(self, words: Sequence[str]) -> bool:
+        """Whether a part or a topic is named: without one it may be about anything ("same thing on the next one")."""
+        return bool(self._said(words) & (self._things | self._topics))
+
+    def strange(self, words: Sequence[str]) -> frozenset[str]:
+        """The words that no saying and no step knows, of which one may be the name of a vehicle."""
+        meant = self._wording.meant(words)
+        return frozenset(one.said for one in meant if not one.concepts and not one.everyday)
+
+    def _said(self, words: Sequence[str]) -> frozenset[str]:
+        return frozenset(c for meant in self._wording.meant(words) for c in meant.concepts)
+
+    def _by_words(
+        self, overlap: dict[str, float], axles: Collection[str], in_hand: str | None, told: frozenset[str]
+    ) -> Found:
+        """By the words that the steps are asked with."""
         hits = []
-        for key, phrases in near.items():
+        for key, score in overlap.items():
             step = self.procedures.steps[key]
-            if fitted and step.only_if and step.only_if not in fitted:
-                continue
-            score = self._score(step, phrases, said, asked, beside) * self._of_these(key, named)
-            if score and set(components) & set(step.about):
-                score += _SAME_PART
             if axles and not self._on(step, axles):
                 score *= _OTHER_AXLE
             if score >= _ENOUGH:
-                hits.append(Hit(step, self.procedures.holding(key), score))
+                hits.append(self._hit(key, score))
         hits.sort(key=lambda hit: (-hit.score, hit.step.key))
         if not hits:
             return Found("none")
@@ -127,31 +151,50 @@ class Finder:
             here = [hit for hit in hits if in_hand in hit.procedures or not hit.procedures]
             if here and here[0].score >= _IN_HAND * hits[0].score:
                 hits = here
-        told = said.union(*(self._tells.get(one, frozenset()) for one in fitted))
         return self._judged(hits[:_MOST_HITS], in_hand, told)
 
-    def only_names(self, words: Sequence[str]) -> bool:
-        """Whether no word says what is done to a thing or wrong with it, or names a topic of the work."""
-        said = {c for meant in self._wording.meant(words) for c in meant.concepts}
-        return not said & self._of_work
-
-    def perhaps(self, words: Sequence[str], axles: Collection[str] = ()) -> Found:
-        """Where `find` knows nothing: steps to offer ("ask", each by its title), or none."""
-        if self._wording.asks_a_figure(words) or self._wording.is_talk(words):
+    def _by_learning(
+        self,
+        words: Sequence[str],
+        overlap: dict[str, float],
+        spoken: Found,
+        axles: Collection[str],
+        in_hand: str | None,
+        fitted: Collection[str],
+    ) -> Found:
+        """By how people ask for the steps, the words beside it."""
+        assert self._likeness is not None
+        likeness = self._likeness.of(words)
+        hits = []
+        for key, step in self.procedures.steps.items():
+            if fitted and step.only_if and step.only_if not in fitted:
+                continue
+            share = overlap.get(key, 0.0)
+            # a step that the shop has added is asked for by its own words alone
+            score = likeness.get(key, _own(share)) + _WORDS * share
+            if axles and not self._on(step, axles):
+                score -= _AXLE_COSTS
+            if in_hand is not None and in_hand in self.procedures.holding(key):
+                score += _CLOSE
+            if score >= _OFFERED:
+                hits.append(self._hit(key, score))
+        hits.sort(key=lambda hit: (-hit.score, hit.step.key))
+        if not hits or likeness.get(NO_STEP, _OFFERED) >= hits[0].score:
             return Found("none")
-        steps = [self.procedures.steps[key] for key in self._perhaps.of(words)]
-        steps = [step for step in steps if not axles or self._on(step, axles)]
-        hits = tuple(Hit(step, self.procedures.holding(step.key), 0.0) for step in steps)
-        return Found("ask", hits, tuple(step.title for step in steps)) if hits else Found("none")
+        best = hits[0]
+        if best.score < _STRONG and spoken.verdict == "none" and not self._speaks_of_the_work(words):
+            return Found("none")
+        if _turns_on_what_is_fitted(spoken) and any(hit.step is best.step for hit in spoken.hits):
+            return spoken
+        near = [hit for hit in hits[:_MOST_OFFERED] if hit.score > best.score - _CLOSE]
+        leads = len(near) == 1 or best.score - near[1].score >= _LEADS
+        if best.score >= _SURE and leads:
+            return Found("sure", tuple(hits[:_MOST_HITS]), close=len(near) - 1)
+        offered = tuple(hits[: max(len(near), _FEWEST_OFFERED)])
+        return Found("ask", offered, tuple(hit.step.title for hit in offered), offered=True)
 
-    @cached_property
-    def _perhaps(self) -> Perhaps:
-        return Perhaps(self.procedures, self._wording)
-
-    def strange(self, words: Sequence[str]) -> frozenset[str]:
-        """The words that no saying and no step knows, of which one may be the name of a vehicle."""
-        meant = self._wording.meant(words)
-        return frozenset(one.said for one in meant if not one.concepts and not one.everyday)
+    def _hit(self, key: str, score: float) -> Hit:
+        return Hit(self.procedures.steps[key], self.procedures.holding(key), score)
 
     def _judged(self, hits: list[Hit], in_hand: str | None, said: frozenset[str]) -> Found:
         """Steps as good as the best that are done elsewhere, or to something else, must be told apart."""
@@ -176,69 +219,15 @@ class Finder:
         titles = ", ".join(self.procedures.procedures[name].title for name in hit.procedures) or hit.step.title
         return f"{titles}: {hit.step.only_if}" if hit.step.only_if else titles
 
-    def _of_these(self, key: str, named: list[str]) -> float:
-        """How far the step speaks of the things that were named, of the first one above all."""
-        if not named or named[0] in self._text[key]:
-            return 1.0
-        return _ELSEWHERE if set(named) & self._text[key] else _NONE_OF_IT
-
-    def _score(
-        self, step: Step, phrases: Iterable[_Phrase], said: frozenset[str], asked: list[Meant], beside: list[float]
-    ) -> float:
-        """How much of the question the best phrase of a step explains, and how much of the phrase was said."""
-        text, best = self._text[step.key], 0.0
-        weights = [self._weight_of(meant) * less for meant, less in zip(asked, beside, strict=True)]
-        total = sum(weights)
-        for phrase in phrases:
-            shared = said & phrase.concepts
-            if not shared & self._topics and (len(shared) < 2 or shared <= self._things):
-                # a bare part asks for its figure, a bare act says of nothing what is done to it
-                continue
-            explained = 0.0
-            for meant, weight in zip(asked, weights, strict=True):
-                if meant.concepts & phrase.concepts:
-                    explained += weight
-                elif meant.concepts & text:
-                    explained += weight * _IN_THE_TEXT
-            precision = explained / total
-            recall = sum(self._weight[c] for c in shared) / sum(self._weight[c] for c in phrase.concepts)
-            best = max(best, phrase.factor * 2 * precision * recall / (precision + recall))
-        return best
-
     def _on(self, step: Step, axles: Collection[str]) -> bool:
         held = self.procedures.holding(step.key)
         return not held or any(self.procedures.procedures[name].axle in ("any", *axles) for name in held)
-
-    def _weight_of(self, meant: Meant) -> float:
-        if not meant.concepts:
-            # a reading taken from a part is for the book's limits
-            return _READING if "." in meant.said else _TALK if meant.everyday else _UNKNOWN
-        return max(self._weight.get(c, _UNASKED) for c in meant.concepts)
-
-    def _phrases_of(self, step: Step) -> list[_Phrase]:
-        """What the step is asked as, and its acts upon the things it is about."""
-        found = {self._concepts(said): 1.0 for said in step.asked_as}
-        title = self._concepts(step.title)
-        if len(title) > 1:
-            found.setdefault(title, 1.0)
-        for part in step.about:
-            for act in step.acts:
-                found.setdefault(self._concepts(part) | {act}, _OF_ITS_PARTS)
-        return [_Phrase(concepts, factor) for concepts, factor in found.items() if concepts]
-
-    def _concepts(self, said: str) -> frozenset[str]:
-        concepts: set[str] = set()
-        for meant in self._wording.meant(words_of(said), rescue=False):
-            concepts |= meant.concepts
-            if meant.everyday:
-                self._talk |= meant.concepts
-        return frozenset(concepts)
 
     def _telling(self) -> dict[str, frozenset[str]]:
         """For each thing that can be fitted, what tells it from the others: "cable", a piston that is wound in."""
         concepts: dict[str, frozenset[str]] = {}
         for step in self.procedures.steps.values():
-            told = self._concepts(f"{step.only_if}. {step.title}") | set(step.acts)
+            told = self._overlap.concepts(f"{step.only_if}. {step.title}") | set(step.acts)
             concepts[step.only_if] = concepts.get(step.only_if, frozenset()) | told
         del concepts[""]
         return {
@@ -246,29 +235,18 @@ class Finder:
             for fitted, told in concepts.items()
         }
 
-    def _weights(self) -> dict[str, float]:
-        """Rare concepts tell more than common ones; everyday words tell little."""
-        many = len(self._phrases)
-        counts: dict[str, int] = {}
-        for phrases in self._phrases.values():
-            for concept in frozenset().union(*(phrase.concepts for phrase in phrases)):
-                counts[concept] = counts.get(concept, 0) + 1
-        return {
-            concept: (0.5 + log(many / count) / log(many)) * (_TALK_IN_PHRASE if concept in self._talk else 1.0)
-            for concept, count in counts.items()
-        }
+
+def _turns_on_what_is_fitted(found: Found) -> bool:
+    """Whether it asks which of several kinds is fitted, as of pistons that are pushed or wound in."""
+    return found.verdict == "ask" and len({hit.step.only_if for hit in found.hits}) == len(found.hits)
 
 
-def _beside(words: Sequence[str], asked: list[Meant]) -> list[float]:
-    """How much each counts: what stands behind "before", "after" ... says when it is asked, not what."""
-    at = next((n for n, word in enumerate(words) if n and word in _WHEN), len(words))
-    ahead = " ".join(words[:at])
-    first = [meant.said in ahead for meant in asked]
-    if sum(known and bool(meant.concepts) for known, meant in zip(first, asked, strict=True)) < 2:
-        return [1.0] * len(asked)
-    return [1.0 if known else _BESIDE for known in first]
+def _is_plain(found: Found, in_hand: str) -> bool:
+    """Whether a step of the job in hand was asked for nearly as its file has it."""
+    told = found.verdict == "sure" or _turns_on_what_is_fitted(found)
+    return told and in_hand in found.hits[0].procedures and found.hits[0].score >= _PLAIN
 
 
-def _once(asked: list[Meant]) -> list[Meant]:
-    """What is said twice counts once ("growling noise")."""
-    return list({meant.concepts or frozenset({meant.said}): meant for meant in asked}.values())
+def _own(share: float) -> float:
+    """What the words alone are worth beside what was learned."""
+    return (share - _ENOUGH) / (1 - _ENOUGH) + _SURE if share >= _ENOUGH else 2 * _OFFERED

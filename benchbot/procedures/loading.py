@@ -108,8 +108,5 @@ def _sayings(acts: ActFile) -> Sayings:
         acts={name: tuple(said) for name, said in acts.acts.items()},
         things={name: tuple(said) for name, said in acts.things.items()},
         topics={name: tuple(said) for name, said in acts.topics.items()},
-        figures=tuple(acts.figures),
-        of_work=tuple(acts.of_work),
-        talk=tuple(acts.talk),
         passing=tuple(acts.passing),
     )

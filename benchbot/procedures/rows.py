@@ -89,7 +89,4 @@ class ActFile(Row):
     acts: Annotated[dict[str, Texts], Field(min_length=1)]
     things: Annotated[dict[str, Texts], Field(min_length=1)]
     topics: Annotated[dict[str, Texts], Field(min_length=1)]
-    figures: Texts
-    of_work: Texts
-    talk: Texts
     passing: Texts

@@ -102,16 +102,12 @@ class Sayings:
     """The words questions are made of: name -> ways of saying it.
 
     topics: those that by themselves say what is asked ("bed in", "crush washers").
-    figures: words that ask for a value of the book; of_work: words that make it a question about the work all the same;
-    talk: words that make it no question at all; passing: words that say nothing.
+    passing: words that say nothing.
     """
 
     acts: dict[str, tuple[str, ...]]
     things: dict[str, tuple[str, ...]]
     topics: dict[str, tuple[str, ...]]
-    figures: tuple[str, ...]
-    of_work: tuple[str, ...]
-    talk: tuple[str, ...]
     passing: tuple[str, ...]
 
 
@@ -159,9 +155,6 @@ class Procedures:
                 acts={name: tuple(v) for name, v in said["acts"].items()},
                 things={name: tuple(v) for name, v in said["things"].items()},
                 topics={name: tuple(v) for name, v in said["topics"].items()},
-                figures=tuple(said["figures"]),
-                of_work=tuple(said["of_work"]),
-                talk=tuple(said["talk"]),
                 passing=tuple(said["passing"]),
             ),
         )

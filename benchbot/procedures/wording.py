@@ -56,13 +56,9 @@ class Wording:
                     ends = tuple(word.strip() for word in said.split(BETWEEN))
                     if len(ends) == 2:
                         self._around.setdefault(ends, name)
-        self._figures = {self._key(name_words(said)) for said in sayings.figures}
-        self._of_work = {self._key(name_words(said)) for said in sayings.of_work}
-        self._talk = {self._key(name_words(said)) for said in sayings.talk}
-        self._figure_spelling = Spelling(word for words in self._figures for word in words)
         # how many words the longest phrase has that starts with a word
         self._first: dict[str, int] = {}
-        for words in (*self._phrases, *self._figures, *self._of_work, *self._talk):
+        for words in self._phrases:
             self._first[words[0]] = max(len(words), self._first.get(words[0], 0))
         self._asked_with: set[str] = set()
         self._spelling = Spelling(())
@@ -111,23 +107,6 @@ class Wording:
         cuts = ((_single(word[:n]), _single(word[n:])) for n in range(3, len(word) - 2))
         pairs = [pair for pair in cuts if pair in self._phrases]
         return pairs[0] if len(pairs) == 1 else (word,)
-
-    def asks_a_figure(self, words: Sequence[str]) -> bool:
-        """Whether the words ask for a value of the book rather than for the work."""
-        forms = [self._written(word) for word in words]
-        figure = self._holds(forms, self._figures) or any(
-            self._figure_spelling.nearest(word)
-            for word, ways in zip(words, forms, strict=True)
-            if not self._knows(ways)
-        )
-        return figure and not self._holds(forms, self._of_work)
-
-    def is_talk(self, words: Sequence[str]) -> bool:
-        """Whether people talk to each other about a tool or a part."""
-        return self._holds([self._written(word) for word in words], self._talk)
-
-    def _holds(self, forms: list[tuple[str, ...]], table: Container[tuple[str, ...]]) -> bool:
-        return any(self._longest(forms, at, table)[1] for at in range(len(forms)))
 
     def _opened(self, words: Sequence[str], at: int) -> tuple[str, int]:
         """The act whose two words stand around a thing, and where its second word stands; the nearest one counts."""

@@ -1,14 +1,18 @@
-"""benchbot procedures: the shop's own word for a step, from the command line."""
+"""benchbot procedures: the shop's own word for a step, and learning anew how people ask, from the command line."""
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from benchbot.__main__ import main
+from benchbot.errors import KnowledgeError
 from benchbot.people.register import People
-from benchbot.places import Home
+from benchbot.places import Home, knowledge_folder
+from benchbot.procedures.asked import FOLDER, LEARNED, learned_text
+from benchbot.procedures.likeness import Weights
 from benchbot.records.record import open_record
 from benchbot.records.step_overrides import in_force
 
@@ -25,6 +29,26 @@ def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Home:
     with open_record(home) as record:
         People(record).add_location("North", "telegram 1", datetime(2026, 3, 2, tzinfo=UTC))
     return home
+
+
+def test_it_learns_anew_from_what_stands_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    copy = Path(shutil.copytree(knowledge_folder(), tmp_path / "knowledge"))
+    monkeypatch.setattr("benchbot.commands.procedures.knowledge_folder", lambda: copy)
+    for path in (copy / FOLDER).glob("*.yaml"):
+        path.unlink()
+    (copy / FOLDER / "none.yaml").write_text("none:\n  - who has my lunch\n  - is lunch here\n", "utf-8")
+    with pytest.raises(KnowledgeError):
+        learned_text(copy)
+    assert main(["procedures", "learn"]) == 0
+    assert "questions learned" in capsys.readouterr().out
+    assert "none" in Weights.from_text(learned_text(copy)).steps
+    (copy / FOLDER / "none.yaml").write_text("none: lunch\n", "utf-8")
+    before = (copy / FOLDER / LEARNED).read_bytes()
+    assert main(["procedures", "learn"]) == 1
+    assert "asked/none.yaml line 1" in capsys.readouterr().err
+    assert (copy / FOLDER / LEARNED).read_bytes() == before
 
 
 def held(shop: Home) -> list[str]:

@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 
 from benchbot.places import knowledge_folder
+from benchbot.procedures.asked import learned_text
 from benchbot.procedures.finding import Finder
+from benchbot.procedures.likeness import Weights
 from benchbot.procedures.loading import load_procedures
 from benchbot.procedures.steps import Procedures
 from benchbot.vocabulary.knowledge import load_vocabulary
@@ -22,9 +24,6 @@ things:
   hub: [hub]
 topics:
   bed-in: [bed in]
-figures: [torque]
-of_work: [how do]
-talk: [anyone seen]
 passing: [ok]
 """
 COMMON = """\
@@ -87,7 +86,7 @@ def procedures(vocabulary: Vocabulary) -> Procedures:
 
 @pytest.fixture(scope="session")
 def finder(procedures: Procedures, vocabulary: Vocabulary) -> Finder:
-    return Finder(procedures, vocabulary)
+    return Finder(procedures, vocabulary, Weights.from_text(learned_text(knowledge_folder())))
 
 
 @pytest.fixture
