@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import exp, log
 from statistics import median
 
@@ -19,6 +19,9 @@ _NORMAL_SPREAD = 1.4826
 # Figures of one part differ by a fifth without meaning anything, even where the book happens to hold the same ones.
 LEAST_SPREAD = log(1.2)
 
+# a vehicle, whether its figure is the torque before an angle, and the logarithm of its size
+Size = tuple[VehicleKey, bool, float]
+
 
 def outlier(row: HeldRow, held: Sequence[HeldRow], components: Components) -> Found | None:
     """The verdict against the rows of the same component, property and position on other vehicles.
@@ -26,20 +29,31 @@ def outlier(row: HeldRow, held: Sequence[HeldRow], components: Components) -> Fo
     Logarithms are compared: a figure twice as large is as far off as one half as large. Each vehicle counts once, by
     the middle of its rows. None with fewer than 8 other vehicles or without a size.
     """
+    name = components.name(row.component)
+    same = (
+        other
+        for other in held
+        if other.property == row.property and other.places == row.places and components.name(other.component) == name
+    )
+    return outlier_among(row, name, sizes_of(same))
+
+
+def sizes_of(rows: Iterable[HeldRow]) -> list[Size]:
+    """What rows of one part, place and property state, as far as that has a size."""
+    sized = ((row.vehicle, size_of(row.figure())) for row in rows)
+    return [(vehicle, size[0], log(size[1])) for vehicle, size in sized if size is not None]
+
+
+def outlier_among(row: HeldRow, name: str, sizes: Sequence[Size]) -> Found | None:
+    """As `outlier`, beside the sizes of the same part, place and property; name: what the part is called."""
     mine = size_of(row.figure())
     if mine is None:
         return None
     snug, size = mine
-    name = components.name(row.component)
     by_vehicle: dict[VehicleKey, list[float]] = {}
-    for other in held:
-        if other.property != row.property or other.vehicle == row.vehicle or other.places != row.places:
-            continue
-        if components.name(other.component) != name:
-            continue
-        theirs = size_of(other.figure())
-        if theirs is not None and theirs[0] == snug:
-            by_vehicle.setdefault(other.vehicle, []).append(log(theirs[1]))
+    for vehicle, their_snug, their_size in sizes:
+        if their_snug == snug and vehicle != row.vehicle:
+            by_vehicle.setdefault(vehicle, []).append(their_size)
     if len(by_vehicle) < FEWEST_VEHICLES:
         return None
     logs = [median(sizes) for sizes in by_vehicle.values()]

@@ -71,6 +71,8 @@ def import_book(place: Home, args: argparse.Namespace, author: str, now: datetim
                 print("stopped; nothing was written")
                 return 1
             done = take(place, comparison, decisions, author, now, args.by)
+    for line in done.refused.lines():
+        print(f"note: {line}")
     print(_done_text(done, args.file))
     return 1 if done.undecided else 0
 
@@ -152,7 +154,7 @@ def _done_text(done: Exchanged, file: Path) -> str:
     if done.left_before:
         told.append(f"{done.left_before:,} left at another time")
     if done.waiting:
-        told.append(f"{done.waiting:,} of them checked by whoever brings them in: they wait for a second person")
+        told.append(f"{done.waiting:,} of them as drafts: they wait for a second person (benchbot specs waiting)")
     if done.withdrawn:
         told.append(f"{done.withdrawn:,} of our own rows withdrawn for them")
     return ", ".join(told)

@@ -148,7 +148,10 @@ def _withdraw(record: Record, args: argparse.Namespace, now: datetime) -> int:
     if args.draft:
         print(f"{done.spec} revision {done.revision} waits no more; what answers stays as it is")
     else:
-        print(f"{done.spec} is withdrawn (revision {done.revision}); it is silent after: benchbot specs publish")
+        print(
+            f"{done.spec} is withdrawn (revision {done.revision}) and answers no more; whoever was shown it is told "
+            "after: benchbot specs publish"
+        )
     return 0
 
 
@@ -250,6 +253,7 @@ def _denied(spec: str, denied: Denied) -> int:
         "unknown row": " See the vehicles with: benchbot specs list",
         "warnings": "\nGive a reason with: --reason “CONCERN=TEXT”",
         "own row": " (benchbot people one-person allow)",
+        "own check": " (benchbot people one-person allow)",
     }
     return _told(f"{spec}: {denied.reason}{hints.get(denied.about, '')}")
 

@@ -90,7 +90,8 @@ def _import(place: Home, args: argparse.Namespace, now: datetime) -> int:
 def _import_text(report: ImportReport) -> str:
     would = "" if report.written else "would be "
     counts = f"{report.new:,} {would}new, {report.changed:,} {would}changed, {report.unchanged:,} unchanged"
-    told = f"{report.kind}: {report.rows:,} rows without a fault; {counts}"
+    left = f", {report.left:,} left out" if report.left else ""
+    told = f"{report.kind}: {report.rows:,} rows without a fault; {counts}{left}"
     return told if report.written else f"{told}; nothing was written"
 
 

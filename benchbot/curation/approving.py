@@ -13,6 +13,7 @@ from benchbot.curation.submitting import changed, in_the_way, look_over, vocabul
 from benchbot.curation.two_people import name_of, one_person_allowed, safety_relevant, same_person
 from benchbot.errors import TableError
 from benchbot.people.channels import TELEGRAM, channel_of
+from benchbot.people.names import same_name
 from benchbot.records import notes, reviews, revisions
 from benchbot.records.record import Record, Store
 from benchbot.records.reviews import Passed
@@ -22,7 +23,7 @@ from benchbot.vocabulary.terms import Vocabulary
 # What a denial is about, for whoever words it anew.
 About = Literal[
     "unknown row", "changed since", "nothing waits", "own row", "no name", "faults", "refused", "warnings",
-    "no comment", "withdrawn already", "same name",
+    "no comment", "withdrawn already", "same name", "own check",
 ]  # fmt: skip
 _ENDED = ("sent back", "withdrawn")
 
@@ -131,8 +132,15 @@ def approve(
             return draft
         if not name.strip():
             return Denied("Approving needs a name, which the answers will show.", "no name")
-        alone = safety_relevant(draft.cells["property"]) and _is_author(record, draft, person, name)
+        author = _is_author(record, draft, person, name)
+        alone = safety_relevant(draft.cells["property"]) and (author or _has_checked(record, draft, person, name))
         if alone and not one_person_allowed(record):
+            if not author:
+                return Denied(
+                    f"The row says that you, {draft.cells['checked_by']}, checked it; another curator or owner has to "
+                    "approve it. An owner can allow one-person shops.",
+                    "own check",
+                )
             if _two_accounts(draft.author, person):
                 return Denied(
                     f"You and the author of this row both go by the name {name.strip()}. If you are two people, an "
@@ -266,6 +274,13 @@ def _is_author(record: Record, draft: Revision, person: str, name: str) -> bool:
     if same_person(record, draft.author, person, known_as):
         return True
     return same_person(record, draft.author, name, known_as)
+
+
+def _has_checked(record: Record, draft: Revision, person: str, name: str) -> bool:
+    """Whether the draft itself names the person as the one who checked it, as a draft from a table may."""
+    checked_by = draft.cells["checked_by"]
+    known = (name, name_of(record, person))
+    return bool(checked_by) and any(one and same_name(one, checked_by) for one in known)
 
 
 def _two_accounts(author: str, person: str) -> bool:

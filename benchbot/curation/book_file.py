@@ -53,7 +53,7 @@ def write_file(path: Path, made_on: str, shop: str, tables: dict[str, Iterable[S
         tallies = []
         for table in TABLES:
             tally = Tally()
-            width = len(LAYOUTS[table].columns)
+            width = len(LAYOUTS[table].whole)
             # sqlite-utils builds a statement for every few rows, which takes ten times as long at a million of them.
             places = ", ".join("?" * width)
             database.conn.executemany(f"INSERT INTO {NAMES[table]} VALUES ({places})", tally.watch(tables[table]))
@@ -110,7 +110,7 @@ class BookFile:
         """The rows in the order of the file. TableError when they are not those that the label tells of."""
         name, tally = NAMES[table], Tally()
         told = self.label.tables[TABLES.index(table)]
-        columns = ", ".join(f'"{column}"' for column in LAYOUTS[table].columns)
+        columns = ", ".join(f'"{column}"' for column in LAYOUTS[table].whole)
         try:
             rows = self._connection.execute(f"SELECT {columns} FROM {name} ORDER BY rowid")
             for row in tally.watch(_texts(rows)):
@@ -177,7 +177,7 @@ def _shape() -> dict[str, Any]:
 def _laid_out(connection: sqlite3.Connection) -> Database:
     """The empty tables of a book."""
     database = Database(connection, execute_plugins=False)
-    columns = {NAMES[table]: LAYOUTS[table].columns for table in TABLES} | {_ABOUT: ("name", "value")}
+    columns = {NAMES[table]: LAYOUTS[table].whole for table in TABLES} | {_ABOUT: ("name", "value")}
     keys = {NAMES.get(table, table): key for table, key in _KEYS.items()}
     for name, cells in columns.items():
         database.table(name).create(dict.fromkeys(cells, str), pk=keys[name], not_null=set(cells), strict=True)

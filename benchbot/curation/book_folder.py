@@ -54,7 +54,7 @@ def write_folder(folder: Path, made_on: str, shop: str, tables: dict[str, Iterab
     counted = []
     for table in TABLES:
         part = parts[FILES[table]]
-        rows = write_csv(part, LAYOUTS[table].columns, tables[table])
+        rows = write_csv(part, LAYOUTS[table].whole, tables[table])
         counted.append(Counted(rows, _count(part)[1]))
     label = Label(made_on, shop, (counted[0], counted[1], counted[2]))
     parts[DIGESTS].write_text(_text_of(label), encoding="utf-8", newline="\n")

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-FORMAT = "benchbot book 1"
+FORMAT = "benchbot book 2"
 TABLES = ("specs", "vehicle names", "words")
 _MOST_ROWS = 50_000_000
 _LONGEST_SHOP = 200

@@ -6,24 +6,25 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection
 
 from benchbot.curation.differences import Difference, Kind, SpecDifference, mark_of, same, same_subject, same_vehicle
 from benchbot.curation.foreign_book import ForeignBook
 from benchbot.curation.language import shop_vocabulary
 from benchbot.curation.meeting import Meeting, Spellings, held_rows
+from benchbot.curation.second_look import as_draft
 from benchbot.curation.speaking import speaking_of
 from benchbot.curation.stage import Stage
 from benchbot.errors import KnowledgeError
 from benchbot.records import curator, word_states
 from benchbot.records.alongside import AlongsideStore
-from benchbot.records.schema import change
-from benchbot.specs.check import CheckedRow
+from benchbot.specs.check import CHECKED_COLUMNS, CheckedRow
 from benchbot.specs.names import VehicleName, Word, check_vehicle_names, check_words
 from benchbot.specs.terms import Terms
 from benchbot.vocabulary.letters import name_words
 
 _MOST_IDS = 1_000
+_STATUS = CHECKED_COLUMNS.index("status")
 _TAKEN_BACK = "; it was taken back here, so look at it well"
 # kind, id in the book, id here, its next revision here, the row, the row that it meets here
 Staged = tuple[Kind, str, str, int, CheckedRow, CheckedRow | None]
@@ -48,6 +49,8 @@ class Comparison:
         self._contradicted: dict[str, tuple[CheckedRow, ...]] = {}
         self._wanted: set[str] = set()
         self._changing: set[str] = set()
+        self._alone: set[str] = set()
+        self._older: dict[str, int] = {}
 
     def __enter__(self) -> Comparison:
         self._stage.__enter__()
@@ -59,7 +62,7 @@ class Comparison:
     def compare(self, record: Connection | None) -> None:
         """TableError: a row of the book has a fault, or two of its rows disagree with each other."""
         self._record = record
-        self.last_change = last_change(record)
+        self.last_change = curator.last_change(record)
         self._words = curator.shop_words(record) if record is not None else []
         self._specs()
         self._names()
@@ -73,7 +76,9 @@ class Comparison:
                 against = self._contradicted.get(said, ())
                 gone = tuple(one for one in against if one[0] not in self._changing)
                 needs = tuple(one[0] for one in against if one[0] in self._changing)
-                yield SpecDifference("conflicting" if gone else kind, said, spec, revision, row, held, gone, needs)
+                told: Kind = "conflicting" if gone else kind
+                alone, older = said in self._alone, self._older.get(spec, 0)
+                yield SpecDifference(told, said, spec, revision, row, held, gone, needs, alone, older)
 
     def each(self) -> Iterator[Difference]:
         """Every difference."""
@@ -105,6 +110,7 @@ class Comparison:
                 held_rows(self._record, checking)
             faults.settle()
             self.notes = [*spellings.notes, *checking.notes]
+            self._alone = checking.alone
             self._wanted = {row[0] for rows in checking.against.values() for row in rows}
             for batch in checked.batches():
                 self._stage.put_batch(list(self._met(batch, checking)))
@@ -114,6 +120,8 @@ class Comparison:
         ids = [row[0] for row in batch]
         newest = curator.newest_of(record, ids) if record is not None else {}
         speaking = speaking_of(record, [i for i in ids if i in newest]) if record is not None and newest else {}
+        revised = [spec for spec, (revision, _) in newest.items() if revision > 1]
+        before = curator.revisions_of(record, revised) if record is not None else {}
         for row in batch:
             said = row[0]
             if said not in newest:
@@ -122,11 +130,13 @@ class Comparison:
                 continue
             revision, last = newest[said]
             held = speaking[said]
-            if same(row, held) or same(row, last):
+            if same(row, held) or _is_there(row, last):
                 self.unchanged["specs"] += 1
             elif same_vehicle(row, held):
                 self._meets(said, checking)
                 self._changes(said)
+                if row in before.get(said, ()):
+                    self._older[said] = before[said][row]
                 kind: Kind = "changed" if same_subject(row, held) else "conflicting"
                 yield kind, said, said, revision + 1, row, held
             else:
@@ -147,7 +157,7 @@ class Comparison:
                 return
             revision, last = newest
             before = speaking_of(self._record, [spec])[spec]
-            if same(row, before) or same(row, last):
+            if same(row, before) or _is_there(row, last):
                 self.unchanged["specs"] += 1
                 return
             if same_subject(row, before):
@@ -229,8 +239,6 @@ class Comparison:
         return unfit
 
 
-def last_change(record: Connection | None) -> int:
-    """The number of the newest change on record; 0 when there is none."""
-    if record is None:
-        return 0
-    return int(record.execute(select(func.coalesce(func.max(change.c.change), 0))).scalar_one())
+def _is_there(row: CheckedRow, last: CheckedRow) -> bool:
+    """Whether the newest revision says the same, or was taken in as a draft of it and waits."""
+    return same(row, last) or (row[_STATUS] == "verified" and same(as_draft(row), last))

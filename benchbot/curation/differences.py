@@ -41,7 +41,8 @@ class SpecDifference:
 
     spec: the id that it would have here; revision: the number of its next revision; row: as it would go on record;
     held: the row here that it changes, replaces, or shares its id with; withdrawn: the rows here, of other ids, that
-    it contradicts and that go when it is taken; needs: the ids whose change must be taken with it.
+    it contradicts and that go when it is taken; needs: the ids whose change must be taken with it; one_person: the
+    book says that one person alone has checked it; older: the revision of our row that said just this before, or 0.
     """
 
     kind: Kind
@@ -52,6 +53,8 @@ class SpecDifference:
     held: CheckedRow | None
     withdrawn: tuple[CheckedRow, ...]
     needs: tuple[str, ...]
+    one_person: bool = False
+    older: int = 0
 
     @property
     def takeable(self) -> bool:
@@ -59,7 +62,8 @@ class SpecDifference:
 
     @property
     def mark(self) -> str:
-        return mark_of("specs", self.kind, self.spec, self.row, self.held, self.withdrawn)
+        alone = ("checked by one person",) if self.one_person else ()
+        return mark_of("specs", self.kind, self.spec, self.row, self.held, self.withdrawn, *alone)
 
     @property
     def difference(self) -> Difference:
@@ -75,6 +79,10 @@ class SpecDifference:
             if _subject(self.held) != _subject(self.row):
                 told.append(f"here it is another row ({summary(self.held)}), which it would replace")
             told.append(f"{vehicle(self.row)}: {cells_changed(self.held, self.row)}")
+        if self.older:
+            told.append(f"our own row said this before (revision {self.older}) and was changed since")
+        if self.one_person:
+            told.append("checked by one person")
         told += [f"taken, it withdraws {row[0]} ({summary(row)})" for row in self.withdrawn]
         told += [f"it goes with the change of {spec}" for spec in self.needs]
         return "; ".join(told)

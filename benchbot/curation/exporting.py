@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, case, select
 
 from benchbot.curation.book_folder import write_csv, write_folder
 from benchbot.curation.book_label import Label
@@ -18,7 +18,8 @@ from benchbot.curation.turns import reading
 from benchbot.errors import RecordError, SettingError
 from benchbot.places import Home
 from benchbot.records import curator
-from benchbot.records.schema import spec_revision
+from benchbot.records.schema import sole_check, spec_revision
+from benchbot.specs.check import ALONE
 from benchbot.specs.columns import SPECS
 from benchbot.specs.terms import Terms
 
@@ -27,6 +28,12 @@ Told = TypeVar("Told")
 # What the table calls otherwise than the record.
 _ON_RECORD = {"id": "spec", "order": "tightening_order"}
 _COMPONENT = SPECS.columns.index("component")
+_IS_ALONE = (
+    select(sole_check.c.spec)
+    .where(sole_check.c.spec == spec_revision.c.spec, sole_check.c.revision == spec_revision.c.revision)
+    .exists()
+)
+_ALONE = case((_IS_ALONE, ALONE), else_="")
 
 
 def export(home: Home, path: Path) -> int:
@@ -36,8 +43,11 @@ def export(home: Home, path: Path) -> int:
     """
 
     def write(record: Connection, beside: Path) -> int:
-        rows = curator.stream(record, curator.newest(_columns()).order_by(spec_revision.c.spec))
-        return write_csv(beside, SPECS.columns, rows)
+        columns, cells = SPECS.columns, _columns()
+        if record.execute(curator.newest([_ALONE]).where(_IS_ALONE).limit(1)).first() is not None:
+            # Only a table that needs the mark has the column.
+            columns, cells = SPECS.whole, [*cells, _ALONE]
+        return write_csv(beside, columns, curator.stream(record, curator.newest(cells).order_by(spec_revision.c.spec)))
 
     return _beside(home, path, write)
 
@@ -104,7 +114,7 @@ def _specs(record: Connection) -> Iterator[tuple[str, ...]]:
     pairs = select(spec_revision.c.component, spec_revision.c.component_read).distinct()
     plain = Terms(shop_vocabulary([]))
     own = {(said, read): read for said, read in record.execute(pairs).all() if _read(plain, said) != read}
-    columns = [*_columns(), spec_revision.c.component_read]
+    columns = [*_columns(), _ALONE, spec_revision.c.component_read]
     for *cells, read in curator.stream(record, speaking(columns).order_by(spec_revision.c.spec)):
         if own:
             cells[_COMPONENT] = own.get((cells[_COMPONENT], read), cells[_COMPONENT])

@@ -40,7 +40,7 @@ def check_cells(cells: Mapping[str, str], vocabulary: Vocabulary, record: Record
     whole = dict.fromkeys(SPECS.columns, "") | {"id": UNNAMED, "status": "draft"}
     whole |= {name: cell for name, cell in cells.items() if cell or name not in ("id", "status")}
     faults = Faults(WHERE)
-    rows = list(SpecCheck(Terms(vocabulary), faults).rows(_OneLine(tuple(whole[name] for name in SPECS.columns))))
+    rows = list(SpecCheck(Terms(vocabulary), faults).rows(_OneLine(tuple(whole.get(name, "") for name in SPECS.whole))))
     found = [replace(fault, where=WHERE) for fault in faults.found]
     if rows and record is not None:
         found += _spelt_otherwise(record, rows[0])

@@ -1,91 +1,96 @@
-"""What the checks of a single row say of the rows of a whole table: told as notes, which keep nothing out.
+"""What the checks of a single row say of the rows of a whole table.
 
-Rows that say the same of a part are judged once, by the first of them, so that a large table is not held up.
+Rows that say the same of a part come to the same, so that it is found out once for all of them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from datetime import date
+from typing import Any
 
 from benchbot.checking import Found, RowToCheck
 from benchbot.checking.bolt_load import bolt_load
-from benchbot.checking.outliers import outlier
+from benchbot.checking.outliers import Size, outlier_among, sizes_of
 from benchbot.checking.rows import Components, HeldRow
 from benchbot.checking.scopes import scope_sanity
 from benchbot.specs.check import CHECKED_COLUMNS, CheckedRow
 from benchbot.vocabulary.terms import Vocabulary
 
-MOST_TOLD = 50
-# A shop's own table has fewer; of more, the first tell whether whole columns went wrong.
-MOST_LOOKED_AT = 10_000
 # The middle and the spread of so many vehicles do not move any more.
 _BESIDE = 40
+# Beyond it they would cost more memory than they save time.
+_MOST_KNOWN = 200_000
 _AT = {name: number for number, name in enumerate(CHECKED_COLUMNS)}
 _PART, _PLACE, _NAME, _STATUS = (_AT[name] for name in ("component_read", "position_read", "property", "status"))
-_SAID = slice(_AT["year_from"], _AT["condition"] + 1)
 _LOAD, _YEARS, _VALUE = slice(_AT["component_read"], _AT["condition"] + 1), slice(3, 5), _AT["value"]
+_THREAD = _AT["thread"]
 Group = tuple[str, str, str]
 
 
 class TableFindings:
-    """Looks at the rows of one table as they go by; `notes` judges them afterwards."""
+    """Looks at the rows of one table as they go by; each can be judged afterwards."""
 
     def __init__(self, vocabulary: Vocabulary, today: date) -> None:
         self._components = Components(vocabulary)
         self._today = today
-        self._different: dict[CheckedRow, CheckedRow] = {}
-        self._beside: dict[Group, dict[str, CheckedRow]] = {}
-        self._looked_at = 0
+        self._beside: dict[Group, dict[tuple[str, str], CheckedRow]] = {}
+        self._sizes: dict[Group, list[Size]] = {}
+        self._known: dict[tuple[Any, ...], tuple[Found, ...]] = {}
 
     def watched(self, rows: Iterable[CheckedRow]) -> Iterator[CheckedRow]:
         """The same rows."""
-        different, through = self._different, iter(rows)
-        for number, row in enumerate(through, 1):
+        for row in rows:
+            if row[_STATUS] != "withdrawn":
+                vehicles = self._beside.setdefault((row[_PART], row[_PLACE], row[_NAME]), {})
+                if len(vehicles) < _BESIDE:
+                    vehicles.setdefault((row[1], row[2]), row)
             yield row
-            self._looked_at = number
-            if number == MOST_LOOKED_AT:
-                break
-            if row[_STATUS] == "withdrawn":
-                continue
-            # the vehicle tells nothing, and neither do caution, source and checker
-            different.setdefault(row[_SAID], row)
-            vehicles = self._beside.setdefault((row[_PART], row[_PLACE], row[_NAME]), {})
-            if len(vehicles) < _BESIDE:
-                vehicles.setdefault(f"{row[1]} {row[2]}", row)
-        yield from through
 
-    def notes(self, lines: Mapping[str, int]) -> list[str]:
-        """A line for each finding that is a warning or more. lines: of each id in the table."""
-        told: list[str] = []
-        for row, found in self._found():
-            if found.level == "passed":
-                continue
-            if len(told) == MOST_TOLD:
-                return [*told, "more findings are left out"]
-            at = f"{row[0]} (line {lines[row[0]]})" if row[0] in lines else str(row[0])
-            told.append(f"{at}: {found.concern}: {found.told}; {found.mend}")
-        if self._looked_at == MOST_LOOKED_AT:
-            told.append(f"findings are told of the first {MOST_LOOKED_AT:,} rows only")
-        return told
+    def of(self, row: CheckedRow) -> tuple[Found, ...]:
+        """Every finding that is a warning or more; none of a row that is withdrawn."""
+        return () if row[_STATUS] == "withdrawn" else self._load(row) + self._scope(row) + self._outlier(row)
 
-    def _found(self) -> Iterator[tuple[CheckedRow, Found]]:
-        groups = {group: [_held(row) for row in rows.values()] for group, rows in self._beside.items()}
-        loads, sizes, scopes = set(), set(), set()
-        for row in self._different.values():
-            held, group = _held(row), (row[_PART], row[_PLACE], row[_NAME])
-            if row[_NAME] == "torque" and held.thread and (load := row[_LOAD]) not in loads:
-                loads.add(load)
-                if (found := bolt_load(held, row[_PART])) is not None:
-                    yield row, found
-            if (size := (group, row[_VALUE])) not in sizes:
-                sizes.add(size)
-                if (found := outlier(held, groups[group], self._components)) is not None:
-                    yield row, found
-            if (scope := (*row[_YEARS], *group)) not in scopes:
-                scopes.add(scope)
-                for one in scope_sanity(RowToCheck.of(_cells(row), row[0]), (), self._components, self._today):
-                    yield row, one
+    def refused(self, row: CheckedRow) -> Found | None:
+        """The finding that keeps the row from answering, if there is one: what is far off is never refused for it."""
+        return next((one for one in (*self._load(row), *self._scope(row)) if one.level == "refused"), None)
+
+    def _load(self, row: CheckedRow) -> tuple[Found, ...]:
+        if row[_NAME] != "torque" or not row[_THREAD]:
+            return ()
+        key = row[_LOAD]
+        known = self._known.get(key)
+        if known is None:
+            known = self._keep(key, [bolt_load(_held(row), row[_PART])])
+        return known
+
+    def _scope(self, row: CheckedRow) -> tuple[Found, ...]:
+        key = (*row[_YEARS], row[_PART], row[_PLACE])
+        known = self._known.get(key)
+        if known is None:
+            to_check = RowToCheck.of(_cells(row), row[0])
+            known = self._keep(key, scope_sanity(to_check, (), self._components, self._today))
+        return known
+
+    def _outlier(self, row: CheckedRow) -> tuple[Found, ...]:
+        group, vehicle = (row[_PART], row[_PLACE], row[_NAME]), (row[1], row[2])
+        beside = self._beside.get(group, {})
+        key = (group, row[_VALUE], vehicle if vehicle in beside else None)
+        known = self._known.get(key)
+        if known is None:
+            sizes = self._sizes.get(group)
+            if sizes is None:
+                sizes = self._sizes[group] = sizes_of(map(_held, beside.values()))
+            held = _held(row)
+            known = self._keep(key, [outlier_among(held, self._components.name(held.component), sizes)])
+        return known
+
+    def _keep(self, key: tuple[Any, ...], found: Iterable[Found | None]) -> tuple[Found, ...]:
+        if len(self._known) >= _MOST_KNOWN:
+            self._known.clear()
+        known = tuple(one for one in found if one is not None and one.level != "passed")
+        self._known[key] = known
+        return known
 
 
 def _held(row: CheckedRow) -> HeldRow:

@@ -8,6 +8,7 @@ from contextlib import AbstractContextManager, contextmanager
 from sqlalchemy import Connection
 from sqlalchemy.exc import SQLAlchemyError
 
+from benchbot.errors import RecordError
 from benchbot.places import Home
 from benchbot.records import curator
 from benchbot.records.engine import READS
@@ -39,11 +40,19 @@ def reading(home: Home) -> Iterator[Connection | None]:
 
 
 @contextmanager
-def writing(home: Home) -> Iterator[Connection]:
-    """A connection in a writing transaction: all of it is kept, or nothing."""
+def writing(home: Home, seen: int | None = None, what: str = "") -> Iterator[Connection]:
+    """A connection in a writing transaction: all of it is kept, or nothing.
+
+    seen: the number of the newest change when the record was looked at; RecordError when there is a newer one by now.
+    what: names what was looked through for this.
+    """
     engine = curator.open_engine(home)
     try:
         with engine.begin() as connection:
+            if seen is not None and curator.last_change(connection) != seen:
+                raise RecordError(
+                    f"{what}: the record was changed since it was looked through; nothing was written, import it again"
+                )
             yield connection
     except SQLAlchemyError as error:
         raise refused(error) from error

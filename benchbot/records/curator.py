@@ -25,7 +25,15 @@ from benchbot.places import Home
 from benchbot.records.engine import sqlite_engine
 from benchbot.records.entry import moment
 from benchbot.records.newest import NEWEST
-from benchbot.records.schema import book_version, change, shop_word, spec_revision, vehicle_alias, vocabulary
+from benchbot.records.schema import (
+    book_version,
+    change,
+    shop_word,
+    sole_check,
+    spec_revision,
+    vehicle_alias,
+    vocabulary,
+)
 from benchbot.records.sqlite import applied, sqlite_path
 from benchbot.records.word_states import in_use
 from benchbot.specs.check import CHECKED_COLUMNS, CheckedRow
@@ -106,6 +114,44 @@ def newest_of(connection: Connection, specs: Sequence[str]) -> dict[str, tuple[i
 _NEWEST_OF = newest([spec_revision.c.revision, *checked_columns()]).where(
     spec_revision.c.spec.in_(bindparam("specs", expanding=True))
 )
+
+
+def revisions_of(connection: Connection, specs: Sequence[str]) -> dict[str, dict[CheckedRow, int]]:
+    """Every row that each of these ids ever was on record, with the number of its latest such revision."""
+    found: dict[str, dict[CheckedRow, int]] = {}
+    for at in range(0, len(specs), IDS_AT_A_TIME):
+        for number, *row in connection.execute(_ALL_OF, {"specs": specs[at : at + IDS_AT_A_TIME]}).all():
+            known = found.setdefault(row[0], {})
+            known[tuple(row)] = max(number, known.get(tuple(row), 0))
+    return found
+
+
+_ALL_OF = select(spec_revision.c.revision, *checked_columns()).where(
+    spec_revision.c.spec.in_(bindparam("specs", expanding=True))
+)
+
+
+def checked_alone(connection: Connection, specs: Sequence[str]) -> set[tuple[str, str, str]]:
+    """(id, checked_by, checked_on) of every check of these ids that is on record as that of one person alone."""
+    found: set[tuple[str, str, str]] = set()
+    for at in range(0, len(specs), IDS_AT_A_TIME):
+        told = connection.execute(_CHECKED_ALONE, {"specs": specs[at : at + IDS_AT_A_TIME]})
+        found |= {(spec, checked_by, checked_on) for spec, checked_by, checked_on in told}
+    return found
+
+
+_CHECKED_ALONE = (
+    select(spec_revision.c.spec, spec_revision.c.checked_by, spec_revision.c.checked_on)
+    .join(sole_check, (sole_check.c.spec == spec_revision.c.spec) & (sole_check.c.revision == spec_revision.c.revision))
+    .where(sole_check.c.spec.in_(bindparam("specs", expanding=True)))
+)
+
+
+def last_change(connection: Connection | None) -> int:
+    """The number of the newest change on record; 0 when there is none."""
+    if connection is None:
+        return 0
+    return int(connection.execute(select(func.coalesce(func.max(change.c.change), 0))).scalar_one())
 
 
 def stream(connection: Connection, statement: Select[Any]) -> Iterator[tuple[Any, ...]]:

@@ -22,6 +22,8 @@ CHECKED_COLUMNS = (
 CheckedRow = tuple[Any, ...]
 
 MOST_NOTES = 200
+# What the column one_person says of a row that one person alone has checked.
+ALONE = "yes"
 _NOTE = list(PROPERTIES).index("note")
 # The two cells that differ in almost every row get a quick look; what it does not pass is looked at closely.
 _QUICK_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._:/#-]{0,63}")
@@ -37,6 +39,8 @@ class SpecCheck:
         self.ids: dict[str, int] = {}
         # Those that will only wait beside what answers already.
         self.drafts: set[str] = set()
+        # Those that say of themselves that one person alone has checked them.
+        self.alone: set[str] = set()
         self.notes: list[str] = []
         self._faults = faults
 
@@ -51,6 +55,7 @@ class SpecCheck:
             (
                 spec, make, model, year_from, year_to, only_if, component, position, name, value, second, thread,
                 strength, condition, reuse, order, cautions, source, ref, checked_by, checked_on, review_by, status,
+                one_person,
             ) = cells  # fmt: skip
             row_parts = (
                 vehicle := vehicles[make, model],
@@ -76,6 +81,8 @@ class SpecCheck:
             for one in row_parts:
                 if one.faults or one.doubt:
                     good = self._part_told(line, spec, one.faults, one.doubt) and good
+            if one_person:
+                good = self._marked(line, spec, one_person) and good
             if not good:
                 continue
             if checked.number and figure.second != _NOTE:
@@ -125,6 +132,15 @@ class SpecCheck:
         if fault:
             self._faults.add(line, column, *fault)
         return fault is None
+
+    def _marked(self, line: int, spec: str, cell: str) -> bool:
+        mark = cell.strip().casefold()
+        if mark == ALONE:
+            self.alone.add(spec)
+        elif mark:
+            mend = f"write {ALONE} where one person alone has checked the row, or nothing"
+            self._faults.add(line, "one_person", f"{cell[:40]!r} is no mark", mend)
+        return mark in ("", ALONE)
 
     def _twice(self, line: int, spec: str) -> bool:
         first = self.ids[spec]

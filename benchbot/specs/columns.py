@@ -11,11 +11,20 @@ Kind = Literal["specs", "vehicle names", "words"]
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """One kind of table: its columns in the order we write them, and those that a file may not leave out."""
+    """One kind of table: its columns in the order we write them, and those that a file may not leave out.
+
+    marks: further columns, which whole books have, and a table where a row of it needs them.
+    """
 
     kind: Kind
     columns: tuple[str, ...]
     required: tuple[str, ...]
+    marks: tuple[str, ...] = ()
+
+    @property
+    def whole(self) -> tuple[str, ...]:
+        """Every column, in the order in which the cells of a row are given."""
+        return self.columns + self.marks
 
 
 SPECS = Layout(
@@ -26,6 +35,7 @@ SPECS = Layout(
         "checked_by", "checked_on", "review_by", "status",
     ),
     ("id", "make", "model", "year_from", "year_to", "component", "property", "value", "status"),
+    ("one_person",),
 )  # fmt: skip
 VEHICLE_NAMES = Layout("vehicle names", ("make", "model", "alias"), ("make", "model", "alias"))
 WORDS = Layout("words", ("term", "said"), ("term", "said"))

@@ -1,4 +1,4 @@
-"""Opens a CSV table: recognises its kind by the header, and gives its rows in the order of the contract's columns."""
+"""Opens a CSV table: recognises its kind by the header, and gives its rows in the order of its layout."""
 
 from __future__ import annotations
 
@@ -153,7 +153,7 @@ class Table:
         for number, name in enumerate(header, 1):
             if not name:
                 yield Fault("line 1", f"column {number}", "the column has no name", "name it, or delete the column")
-            elif name not in layout.columns:
+            elif name not in layout.whole:
                 near = get_close_matches(name.casefold(), layout.columns, 1, 0.7)
                 mend = f"did you mean {near[0]}?" if near else f"the columns are: {', '.join(layout.columns)}"
                 yield Fault("line 1", name[:80], "there is no such column", mend)
@@ -167,4 +167,4 @@ class Table:
 def _picker(header: list[str], layout: Layout) -> Callable[[list[str]], Row]:
     # `rows` puts one empty cell after the last, for the columns that this file leaves out.
     blank = len(header)
-    return itemgetter(*(header.index(name) if name in header else blank for name in layout.columns))
+    return itemgetter(*(header.index(name) if name in header else blank for name in layout.whole))

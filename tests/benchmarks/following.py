@@ -63,7 +63,7 @@ def measured(home: Home, rows: int, waiting: int, shown: int) -> dict[str, float
     follow(home, datetime.now(UTC))
     known_bot.save(home, "900", "benchmark_bot")
     ask(home, waiting, shown)
-    bring(home, home.folder / "rear.csv", FRONT | {"value": "110 N·m"}, REAR)
+    bring(home, home.folder / "rear.csv", FRONT | {"value": "110 N·m", "checked_on": "2026-04-01"}, REAR)
     now, begun = datetime.now(UTC), time.perf_counter()
     done = publish(home, now)
     published = time.perf_counter()

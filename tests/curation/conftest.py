@@ -64,11 +64,11 @@ def fleet_rows(rows: int, seed: int = 1) -> Iterator[dict[str, str]]:
                                 "position": axle,
                                 "property": name,
                                 "value": value,
-                                "thread": choice.choice(("M8x1.25", "M10x1.25", "M12x1.5", "M14x1.5")),
+                                "thread": choice.choice(("M10x1.25", "M12x1.5", "M14x1.5", "M16x1.5")),
                                 "reuse": choice.choice(("", "replace")),
                                 "source": "Invented workshop sheet",
                                 "source_ref": f"p. {choice.randrange(1, 900)}",
-                                "checked_by": "curator",
+                                "checked_by": "bay lead",
                                 "checked_on": "2026-02-03",
                                 "status": "verified" if choice.random() < 0.98 else "draft",
                             }
@@ -101,7 +101,7 @@ GOOD_ROW = {
     "value": "105 N·m",
     "source": "Invented workshop sheet",
     "source_ref": "p. 12",
-    "checked_by": "curator",
+    "checked_by": "bay lead",
     "checked_on": "2026-02-03",
     "status": "verified",
 }

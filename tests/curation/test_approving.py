@@ -99,6 +99,28 @@ def test_nobody_approves_their_own_under_the_name_they_give(record: Record) -> N
     assert denied(approve(record, draft.spec, 1, "terminal dora", "Ana Orlik", LATER)) == "own row"
 
 
+@pytest.mark.parametrize(
+    ("person", "name", "may"),
+    [
+        (BEN, "Ben Tarrow", False),
+        (BEN, "Benny", False),
+        ("terminal ben tarrow", "BEN  Tarrow", False),
+        (ANA, "Ana Orlik", True),
+    ],
+)
+def test_whoever_a_draft_names_as_its_checker_does_not_approve_it(
+    home: Home, record: Record, person: str, name: str, may: bool
+) -> None:
+    bring(home, REAR | CHECKED | {"id": "D1", "status": "draft", "checked_by": "Ben Tarrow"}, name="drafts.csv")
+    done = approve(record, "D1", 1, person, name, NOW)
+    if may:
+        assert done == Approved("D1", 2, False, ())
+        return
+    assert denied(done) == "own check" and "The row says that you, Ben Tarrow, checked it" in str(done)
+    allow_one_person(record, True, "terminal root", NOW)
+    assert approve(record, "D1", 1, person, name, NOW) == Approved("D1", 2, True, ())
+
+
 def test_two_accounts_of_one_name_are_told_what_stands_in_the_way(record: Record) -> None:
     named(record, "telegram 33", "ana ORLIK")
     draft = handed_in(record)
@@ -146,7 +168,7 @@ def test_what_was_changed_since_is_not_approved(record: Record) -> None:
 
 def test_what_an_import_replaced_is_not_approved(home: Home, record: Record) -> None:
     handed_in(record, id="A1", position="front", value="110 N·m")
-    bring(home, ROW | CHECKED | {"id": "A1", "value": "107 N·m"}, name="later.csv")
+    bring(home, ROW | CHECKED | {"id": "A1", "value": "107 N·m", "checked_on": "2026-04-01"}, name="later.csv")
     assert denied(approve(record, "A1", 2, BEN, "Ben Tarrow", LATER)) == "changed since"
     assert waiting(record) == []
 

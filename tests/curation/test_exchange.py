@@ -31,6 +31,7 @@ from benchbot.records.record import open_record
 Write = Callable[..., Path]
 Dump = Callable[[Path], list[str]]
 ALL = Decisions(kinds=dict.fromkeys(KINDS, "take"))
+LATER = {"checked_on": "2026-04-01"}
 BOLT = {"component": "wheel nut", "position": "", "value": "98 N·m"}
 
 
@@ -125,7 +126,7 @@ def test_what_a_second_import_of_the_same_asks(
     assert (done.undecided, done.left_before, sum(done.taken.values()), sum(done.left.values())) == (0, 1, 0, 0)
     assert dump(home.record) == before
     # The row that was left is asked about again once it says something else.
-    book = book_of(other, {}, BOLT | {"value": "99 N·m"}, {"position": "rear"})
+    book = book_of(other, {}, BOLT | {"value": "99 N·m"} | LATER, {"position": "rear"})
     assert decide(home, book, Decisions(before=left_before(home)), now).undecided == 1
     assert dump(home.record) == before
 
@@ -187,9 +188,10 @@ def test_an_id_that_another_vehicle_has_here(
     assert [len(revisions(home, spec)) for spec in ("A1", "A1-2", "A1-3")] == [1, 1, 0]
     assert differences(home, book) == []
     # A correction over there reaches the row that came from there.
-    book = book_of(other, {"model": "Olix", "value": "107 N·m"})
+    book = book_of(other, {"model": "Olix", "value": "107 N·m"} | LATER)
     (one,) = differences(home, book)
     assert (one.kind, "value 105 N·m → 107 N·m" in one.told) == ("changed", True)
+    assert "our own row said this before" not in one.told
     decide(home, book, ALL, now)
     assert status(home, "A1-2") == [(1, "105 N·m", "verified"), (2, "107 N·m", "verified")]
     assert status(home, "A1") == [(1, "105 N·m", "verified")]
@@ -425,7 +427,7 @@ def test_the_command_shows_asks_and_takes(
         "book.db: a whole book, made 2026-05-04T07:30 by Bay 7",
         "specs: 2 new, 0 changed, 0 conflicting, 0 unchanged",
         "  new: A1: 2012-2016 Drabent Quilsund 3, front caliper bracket bolt, torque: 105 N·m (verified, Invented "
-        "workshop sheet p. 12, checked by curator 2026-02-03)",
+        "workshop sheet p. 12, checked by bay lead 2026-02-03)",
     ]
     assert "nothing was written" in out
     assert sum("2 differences wait for a decision; nothing was written" in line for line in out) == 2
@@ -465,3 +467,50 @@ def test_rows_that_the_importer_checked_wait_for_a_second_person(
     with open_record(home) as record:
         assert reviews.sole(record, "A1") == ({1} if allowed else set())
         assert [one.spec for one in waiting(record)] == ([] if allowed else ["A1"])
+
+
+def test_what_a_check_refuses_waits_and_is_not_asked_about_again(
+    run: Callable[..., int],
+    home: Home,
+    other: Home,
+    book_of: Callable[..., Path],
+    table: Write,
+    now: datetime,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """M10x1.25 of class 10.9 breaks at 1050 N·m: ISO 898-1 gives 61.2 mm² and 1040 MPa."""
+    import_table(home, table(BOLT | {"id": "W1"}), False, "office", now)
+    book = book_of(other, {"value": "1050 N·m", "thread": "M10x1.25", "class": "10.9"}, {"position": "rear"})
+    assert run("import", book, "--take", "new") == 0
+    out = capsys.readouterr().out
+    assert "note: A1: bolt load: 1050 N·m is" in out and "taken as a draft" in out
+    assert "2 taken, 0 left, 1 of them as drafts: they wait for a second person" in out
+    assert [status(home, spec)[-1][2] for spec in ("A1", "A2")] == ["draft", "verified"]
+    assert differences(home, book) == []
+
+
+def test_into_a_shop_without_rows_a_book_is_taken_as_it_stands(
+    home: Home, other: Home, book_of: Callable[..., Path], now: datetime
+) -> None:
+    book = book_of(other, {"value": "1050 N·m", "thread": "M10x1.25", "class": "10.9"})
+    assert decide(home, book, ALL, now).waiting == 0
+    assert status(home, "A1") == [(1, "1050 N·m", "verified")]
+
+
+def test_in_a_later_book_the_account_is_the_importer(
+    home: Home, other: Home, book_of: Callable[..., Path], table: Write, now: datetime
+) -> None:
+    book = book_of(other, {"checked_by": "Curator"})
+    import_table(home, table(BOLT | {"id": "W1"}), False, "office", now)
+    assert decide(home, book, ALL, now).waiting == 1
+    assert differences(home, book) == []
+
+
+def test_what_our_own_row_said_before_is_told_as_such(
+    home: Home, other: Home, book_of: Callable[..., Path], table: Write, now: datetime
+) -> None:
+    book = book_of(other, {})
+    for change in ({}, {"value": "110 N·m"} | LATER):
+        import_table(home, table(change), False, "office", now)
+    (one,) = differences(home, book)
+    assert "our own row said this before (revision 1) and was changed since" in one.told

@@ -38,7 +38,7 @@ ROW = (
     "A1,Drabent,Quilsund 3,2012,2016,,caliper bracket bolt,front,torque,105 N·m,,,,,,,,"
     "Invented workshop sheet,p. 12,curator,2026-02-03,,verified"
 )
-CELLS = dict(zip(SPECS.columns, ROW.split(","), strict=True))
+CELLS = dict(zip(SPECS.whole, (*ROW.split(","), ""), strict=True))
 ALL = Decisions(kinds=dict.fromkeys(KINDS, "take"))
 
 Change = Callable[[Path], object]
@@ -158,7 +158,7 @@ def rebuilt(kind: str, strict: bool = True) -> Change:
         with closing(sqlite3.connect(path)) as connection:
             rows = connection.execute("SELECT * FROM specs").fetchall()
             connection.execute("DROP TABLE specs")
-            types = {name: kind if name.startswith("year") else "TEXT" for name in SPECS.columns}
+            types = {name: kind if name.startswith("year") else "TEXT" for name in SPECS.whole}
             cells = ", ".join(f'"{name}" {told} NOT NULL' for name, told in types.items())
             cells = cells.replace("NOT NULL", "PRIMARY KEY NOT NULL", 1)
             connection.execute(f"CREATE TABLE specs ({cells}){' STRICT' if strict else ''}")
@@ -202,8 +202,8 @@ DATABASES: dict[str, tuple[Change, tuple[str, ...]]] = {
     ),
     "a line of the label missing": (run_sql("DELETE FROM about WHERE name = 'made_on'"), ("does not tell 'made_on'",)),
     "a line of the label more": (run_sql("INSERT INTO about VALUES ('by', 'x')"), ("tells more than it should",)),
-    "no label": (run_sql("DELETE FROM about"), ("no 'benchbot book 1'",)),
-    "of a format to come": (run_sql("UPDATE about SET value = 'benchbot book 2'"), ("it says 'benchbot book 2'",)),
+    "no label": (run_sql("DELETE FROM about"), ("no 'benchbot book 2'",)),
+    "of a format to come": (run_sql("UPDATE about SET value = 'benchbot book 3'"), ("it says 'benchbot book 3'",)),
     "a label of a million lines": (
         run_sql("INSERT INTO about SELECT value, '' FROM (WITH RECURSIVE n(value) AS (SELECT 1 UNION ALL SELECT value"
                 " + 1 FROM n LIMIT 100000) SELECT value FROM n)"),
@@ -262,6 +262,7 @@ DATABASES: dict[str, tuple[Change, tuple[str, ...]]] = {
     "the digest right, no such component": (rows_of({"component": "flux bolt"}), ("row 1, component:",)),
     "the digest right, no such status": (rows_of({"status": "approved"}), ("row 1, status:",)),
     "the digest right, verified by nobody": (rows_of({"checked_by": ""}), ("empty in a verified row",)),
+    "the digest right, a mark that is none": (rows_of({"one_person": "maybe"}), ("row 1, one_person:", "is no mark")),
     "the digest right, no id": (rows_of({"id": "A 1"}), ("row 1, id:",)),
     "the digest right, two units apart": (rows_of({"second_value": "774 lb-ft"}), ("row 1, second_value:", "10 times")),
     "the digest right, two rows that disagree": (
@@ -346,9 +347,9 @@ FOLDERS: dict[str, tuple[Change, tuple[str, ...]]] = {
     "a file missing": (lambda f: (f / "words.csv").unlink(), ("words.csv: there is no such file",)),
     "a byte changed": (rewritten("specs.csv", "105", "115"), ("specs.csv: it is not the file that was written",)),
     "a byte more": (rewritten("words.csv", "roundie", "roundies"), ("words.csv: it is not the file",)),
-    "a row missing": (rewritten("specs.csv", f"{ROW}\n", ""), ("specs.csv: it holds 1 rows, and 2 were written",)),
+    "a row missing": (rewritten("specs.csv", f"{ROW},\n", ""), ("specs.csv: it holds 1 rows, and 2 were written",)),
     "cut off": (rewritten("vehicle_names.csv", "the three\n", ""), ("it holds 0 rows, and 1 were written",)),
-    "line ends changed": (rewritten("specs.csv", "status\n", "status\r"), ("specs.csv: it holds 1 rows",)),
+    "line ends changed": (rewritten("specs.csv", "one_person\n", "one_person\r"), ("specs.csv: it holds 1 rows",)),
     "a digest changed": (rewritten("digests.txt", "  specs.csv", "0  specs.csv"), ("its line 5 was altered",)),
     "the label changed": (rewritten("digests.txt", "Bay 7", "Bay 8"), ("its label was altered",)),
     "a file the digests do not name": (rewritten("digests.txt", "  words.csv", "  other.csv"), ("was altered",)),

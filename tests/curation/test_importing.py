@@ -20,6 +20,7 @@ from benchbot.places import Home
 from benchbot.records import curator
 from benchbot.records.schema import spec_revision
 
+LATER = {"checked_on": "2026-04-01"}
 Write = Callable[..., Path]
 Dump = Callable[[Path], list[str]]
 
@@ -69,11 +70,11 @@ def test_an_unchanged_row_writes_nothing(home: Home, table: Write, now: datetime
 def test_a_changed_row_is_the_next_revision(home: Home, table: Write, now: datetime) -> None:
     bring(home, table({}, {"position": "rear"}), now)
     report = bring(
-        home, table({"value": "110 N·m"}, {"position": "rear"}, {"position": "rear", "property": "note"}), now
+        home, table({"value": "110 N·m"} | LATER, {"position": "rear"}, {"position": "rear", "property": "note"}), now
     )
     assert counts(report) == (1, 1, 1)
     assert [(one.revision, one.cells["value"]) for one in revisions(home, "A1")] == [(1, "105 N·m"), (2, "110 N·m")]
-    bring(home, table({"status": "withdrawn"}), now)
+    bring(home, table({"status": "withdrawn"} | LATER), now)
     assert [one.cells["status"] for one in revisions(home, "A1")] == ["verified", "verified", "withdrawn"]
 
 
@@ -286,3 +287,37 @@ def test_answering_goes_on_while_an_import_reads(home: Home, table: Write, now: 
         assert record.execute(select(spec_revision.c.spec)).all()
         bench.put(Entry("c", "p", "m", "lugs?", now, "other", "{}", "{}"))
         assert bench.seen("c", "m") == "{}"
+
+
+@pytest.mark.parametrize("kind", ["specs", "vehicle names", "words"])
+def test_what_is_approved_meanwhile_is_not_written_over(
+    kind: str, home: Home, table: Write, tmp_path: Path, now: datetime, dump: Dump, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An import looks through the record for a while; whatever changes meanwhile, it has not seen."""
+    from benchbot.curation import importing
+    from benchbot.curation.approving import Approved, approve
+    from benchbot.records.record import open_record
+
+    bring(home, table({"value": "99 N·m", "status": "draft"}), now)
+    header, row = {
+        "vehicle names": ("make,model,alias", "Drabent,Quilsund 3,the three"),
+        "words": ("term,said", "wheel nut,roundie"),
+    }.get(kind, ("", ""))
+    path = table({"value": "110 N·m"}) if kind == "specs" else tmp_path / "small.csv"
+    if kind != "specs":
+        path.write_text(f"{header}\n{row}\n", encoding="utf-8")
+    writing, before = importing.writing, []
+
+    def approved_first(*of: object, **more: object) -> object:
+        with open_record(home) as record:
+            assert isinstance(approve(record, "A1", 1, "terminal ben", "ben", now), Approved)
+        before[:] = dump(home.record)
+        return writing(*of, **more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(importing, "writing", approved_first)
+    with pytest.raises(RecordError, match="was changed since it was looked through; nothing was written, import it"):
+        bring(home, path, now)
+    assert before and dump(home.record) == before
+    monkeypatch.setattr(importing, "writing", writing)
+    assert bring(home, path, now).written
+    assert [one.cells["value"] for one in revisions(home, "A1")][:2] == ["99 N·m", "99 N·m"]

@@ -88,10 +88,10 @@ def in_use(home: Home, fleet: Callable[[Path, int], Path], tmp_path: Path, now: 
 
 @pytest.fixture
 def grown(fleet: Callable[[Path, int], Path], tmp_path: Path) -> Path:
-    """The table as it is to become: every old row has another value, and many are new."""
+    """The table as it is to become: every old row has another value and a check of it, and many are new."""
     path = fleet(tmp_path / "grown.csv", NEW_ROWS)
     text = path.read_text(encoding="utf-8")
-    path.write_text(text.replace(" N·m,", ".5 N·m,"), encoding="utf-8")
+    path.write_text(text.replace(" N·m,", ".5 N·m,").replace("2026-02-03", "2026-04-01"), encoding="utf-8")
     return path
 
 

@@ -38,6 +38,16 @@ def test_another_person_brings_it_in(shop: Home, by: str) -> None:
     assert (statuses(shop, "T1"), statuses(shop, "S1")) == (["verified"], ["verified"])
 
 
+def test_the_account_is_the_importer_of_all_but_the_first_table(home: Home) -> None:
+    assert bring(home, ROW | CHECKED | {"id": "A1"}, as_account="Lead") == ()
+    assert statuses(home, "A1") == ["verified"]
+    (note,) = bring(home, TORQUE, SOCKET, as_account="Lead", name="rear.csv")
+    assert note.startswith("1 row was checked by Lead, who brings the table in")
+    assert (statuses(home, "T1"), statuses(home, "S1")) == (["draft"], ["verified"])
+    assert bring(home, TORQUE | {"id": "T2", "position": "front lower"}, by="office", as_account="Lead") == ()
+    assert statuses(home, "T2") == ["verified"]
+
+
 @pytest.mark.parametrize("by", ["lead", "LEAD", " Lead "])
 def test_whoever_checked_it_brings_it_in(shop: Home, by: str) -> None:
     (note,) = bring(shop, TORQUE, SOCKET, by=by, name="rear.csv")
@@ -92,6 +102,7 @@ def test_a_draft_does_not_hide_the_row_before_it_from_a_contradiction(home: Home
     begin(home)
     draft = ROW | CHECKED | {"id": "A1", "value": "110 N·m", "status": "draft"}
     bring(home, draft)
+    assert statuses(home, "A1") == ["verified", "draft"]
     other = ROW | CHECKED | {"id": "B1", "value": "120 N·m"}
     with pytest.raises(TableError, match=r"B1 and A1 \(on record\) state different values"):
         bring(home, other, name="other.csv")

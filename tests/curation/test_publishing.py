@@ -42,11 +42,12 @@ def test_only_verified_rows_speak_and_a_draft_silences_nothing(home: Home, table
     report = publish(home, now)
     assert (report.version, report.rows, report.made) == (1, 2, True)
     assert held(home) == {"A1": (1, "105 N·m"), "A2": (1, "105 N·m")}
-    bring(home, table({"value": "110 N·m"}, rear | {"status": "draft"}, {"status": "withdrawn"}), now)
+    again = {"value": "110 N·m", "checked_on": "2026-04-01"}
+    bring(home, table(again, rear | {"status": "draft"}, {"status": "withdrawn"}), now)
     assert held(home) == {"A1": (1, "105 N·m"), "A2": (1, "105 N·m")}
     assert publish(home, now).version == 2
     assert held(home) == {"A1": (2, "110 N·m"), "A2": (1, "105 N·m")}
-    bring(home, table({"value": "110 N·m"}, rear | {"status": "withdrawn"}, {"status": "withdrawn"}), now)
+    bring(home, table(again, rear | {"status": "withdrawn"}, {"status": "withdrawn"}), now)
     assert publish(home, now).version == 3
     assert held(home) == {"A1": (2, "110 N·m")}
 

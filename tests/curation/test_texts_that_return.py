@@ -7,7 +7,7 @@ import os
 import string
 import tempfile
 from collections.abc import Callable
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -128,7 +128,9 @@ def test_cells_travel_between_two_records(kind: str, home: Home, table: Callable
         nonlocal number
         number += 1
         names = ("condition", "reuse", "order", "source_ref")
-        rows = [dict(zip(names, map(shielded, four), strict=True)) for four in cells]
+        # each time the rows were read again: what was there before and comes back is an older table
+        checked = {"checked_on": (date(2020, 1, 1) + timedelta(days=number)).isoformat()}
+        rows = [dict(zip(names, map(shielded, four), strict=True)) | checked for four in cells]
         import_table(home, table(*rows), False, "curator", NOW)
         path = tmp_path / {"csv": f"{number}.csv", "folder": f"{number}", "file": f"{number}.db"}[kind]
         if kind == "csv":

@@ -28,14 +28,16 @@ CHECKED = {"checked_by": "lead", "checked_on": "2026-02-03", "status": "verified
 REAR = ROW | {"position": "rear", "value": "98 N·m", "source_ref": "p. 13"}
 
 
-def bring(home: Home, *rows: dict[str, str], by: str = "", name: str = "table.csv") -> tuple[str, ...]:
-    """Imports rows as a table; by: who gives their name with it. The notes of the import."""
+def bring(
+    home: Home, *rows: dict[str, str], by: str = "", name: str = "table.csv", as_account: str = "office"
+) -> tuple[str, ...]:
+    """Imports rows as a table; by: who gives their name with it, beside the account. The notes of the import."""
     path = home.folder / name
     with path.open("w", encoding="utf-8", newline="") as file:
         writer = csv.DictWriter(file, HEADER, restval="")
         writer.writeheader()
         writer.writerows(rows)
-    return import_table(home, path, False, by or "office", NOW, importer=by).notes
+    return import_table(home, path, False, by or as_account, NOW, importer=by).notes
 
 
 def begin(home: Home) -> None:

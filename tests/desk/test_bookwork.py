@@ -447,7 +447,7 @@ def test_the_row_that_was_seen_is_withdrawn_and_published(whole_bay: Bay) -> Non
     dan.say("the sheet was recalled")
     newest = revisions.newest(whole_bay.record, "D0001")
     assert newest is not None and newest.status == "withdrawn"
-    assert ": withdrawn" in dan.last.text and "until the next book is published" in dan.last.text
+    assert ": withdrawn" in dan.last.text and "answers no more" in dan.last.text
     dan.press("Publish")
     assert "Yes, publish" in dan.last.labels
     assert ": withdrawn" in dan.say("/book D0001").text

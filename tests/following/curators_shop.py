@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import sys
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "desk"))
@@ -75,12 +75,13 @@ class Shop:
 
 
 def bring(home: Home, number: int, *rows: dict[str, str], now: datetime = NOW) -> None:
-    """Imports a table of these rows."""
+    """Imports a table of these rows, each checked on the day that has that number."""
     path = home.folder / f"table{number}.csv"
+    day = (date.fromisoformat(FRONT["checked_on"]) + timedelta(days=number)).isoformat()
     with path.open("w", encoding="utf-8", newline="") as file:
         writer = csv.DictWriter(file, HEADER, restval="")
         writer.writeheader()
-        writer.writerows(rows)
+        writer.writerows(row | {"checked_on": day} for row in rows)
     import_table(home, path, False, "curator", now)
 
 

@@ -40,6 +40,7 @@ from benchbot.records import (
     step_overrides,
     tallies,
     waiting,
+    withdrawals,
     word_states,
 )
 from benchbot.records.engine import sqlite_engine
@@ -62,7 +63,7 @@ TABLES = {
 _MODULES = (
     errands, hours, jobs, kept_questions, recalls, waiting, step_overrides,
     statements, lifts, arrivals, outbox, cards, expected, notes,
-    reviews, revisions, settings, fillings, evidence, own_words, tallies, word_states,
+    reviews, revisions, settings, fillings, evidence, own_words, tallies, word_states, withdrawals,
 )  # fmt: skip
 STATEMENTS = [statement for module in _MODULES for statement in module.ALL]
 

@@ -248,7 +248,7 @@ class BookWording:
     sent_back: str = "{spec} is back with {name}."
     sent_back_told: str = "{name} sent {spec} back: “{said}”. Its fields are kept: /gaps"
     withdraw_why: str = "The whole row {spec} stops answering then. Why is it withdrawn? Write it in one line."
-    withdrawn: str = "{spec} is withdrawn. It answers until the next book is published."
+    withdrawn: str = "{spec} is withdrawn and answers no more. Publish, and whoever was shown it is told."
     not_so: str = "Not done: {why}."
     correct: str = "Correct"
     evidence_line: str = "Source page: {file} ({kind}, {size} kB)"
