@@ -7,18 +7,17 @@ from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
 from benchbot.book.reader import SpecRow
-from benchbot.procedures.steps import Step, Tighten
+from benchbot.procedures.steps import Step, StepPicture, Tighten
 
 About = Literal[
     "vehicle", "model", "year", "component", "axle", "side", "height", "depth", "qualifier", "property", "row",
-    "left over", "unit", "sum", "step",
+    "left over", "unit", "sum", "step", "likely step",
 ]  # fmt: skip
 Reason = Literal[
     "unknown vehicle", "unknown model", "unknown component", "component not held", "year not covered",
-    "position not held", "qualifier not held", "property not held", "no such choice",
+    "position not held", "qualifier not held", "property not held", "withdrawn", "no such choice",
 ]  # fmt: skip
-
-
+PictureKind = StepPicture | Literal["wear"]
 Verdict = Literal[
     "discard", "nothing left", "out of limit", "unlikely", "above new", "no verdict", "no machining", "use",
 ]  # fmt: skip
@@ -39,7 +38,10 @@ class Subject:
 
 @dataclass(frozen=True, slots=True)
 class Missing:
-    """One thing asked for that the book does not hold, and why."""
+    """One thing asked for that the book does not hold, and why.
+
+    detail: the words that nobody knows, the values held instead ..., of what was withdrawn the ISO date.
+    """
 
     reason: Reason
     detail: str
@@ -83,12 +85,14 @@ class Sentence:
 class Judged:
     """What was measured at one place, held against the rows of an answer.
 
-    where: "left", "front right", "inner" ..., "" where none was said. said: the verdict in a sentence.
+    where: "left", "front right", "inner" ..., "" where none was said. said: the verdict in a sentence. part: the
+    component, where several were measured, else "".
     """
 
     verdict: Verdict
     where: str
     said: Sentence
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +119,10 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Choose:
-    """A question back: what decides and is not stated, with at most eight options (none when it must be typed)."""
+    """A question back: what decides and is not stated, with at most eight options (none when it must be typed).
+
+    advice: what of the message it leaves out, and how to ask for that.
+    """
 
     about: About
     key: str
@@ -123,6 +130,7 @@ class Choose:
     options: tuple[Option, ...]
     subject: Subject
     open_facets: tuple[str, ...] = ()
+    advice: tuple[Sentence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,12 +141,30 @@ class Gap:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """What is better looked at than read, as the figures that are drawn of it; whoever shows it draws it.
+
+    studs: how many the question names, 0 where it names none that there is a picture for. The others are of wear:
+    part: "pad", "rotor", or "" where neither is said; unit: that of all values; readings: the oldest first, each as how
+    far it had run by then ("20000 miles", "" where nothing is said of it) and its value.
+    """
+
+    kind: PictureKind
+    studs: int = 0
+    part: str = ""
+    unit: str = ""
+    readings: tuple[tuple[str, str], ...] = ()
+    limit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Calculation:
     """A sum that needs no book: what was given, what comes out, and how.
 
     given, result, formula, source: figures, units, signs and names of standards, the same in every language; formula
     has the person's own numbers put in. title: the result in a sentence, None for a plain conversion. lines: what
     follows from it. cautions: what is said before that. refused: nothing was calculated, and the title says so.
+    picture: what shows it as well.
     """
 
     given: str
@@ -149,6 +175,7 @@ class Calculation:
     cautions: tuple[Sentence, ...] = ()
     source: str = ""
     refused: bool = False
+    picture: Picture | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +203,7 @@ class Procedure:
     procedure: the procedure's id, "" where several have the step and none was named; title: of the procedure; number,
     of: which step of how many it is (0 where no procedure is known). axle: "front", "rear", or "any" when it is not
     known. shop_says: the shop's own wording of this step. pulled: one for each fastener that it tightens.
-    listed: the titles of all steps, where these are asked for. options: how to go on.
+    listed: the titles of all steps, where these are asked for. options: how to go on. picture: what shows the step.
     """
 
     step: Step
@@ -189,6 +216,7 @@ class Procedure:
     pulled: tuple[Pulled, ...] = ()
     listed: tuple[str, ...] = ()
     options: tuple[Option, ...] = ()
+    picture: Picture | None = None
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -205,7 +233,7 @@ class Procedure:
         held = (one.found for one in self.pulled)
         return tuple(m for found in held if isinstance(found, (Answer, Gap)) for m in found.missing)
 
-    def with_answers(self, change: Callable[[Answer], Answer]) -> Procedure:
+    def with_answers(self, change: Callable[[Answer], Answer | Gap]) -> Procedure:
         """The same with each of its answers changed."""
         pulled = (
             replace(one, found=change(one.found)) if isinstance(one.found, Answer) else one for one in self.pulled
@@ -219,6 +247,11 @@ Outcome = Answer | Choose | Gap | Calculation | Procedure | Other
 def findings_of(outcome: Outcome) -> tuple[Finding, ...]:
     """Every row whose value the outcome shows."""
     return outcome.findings if isinstance(outcome, (Answer, Procedure)) else ()
+
+
+def picture_of(outcome: Outcome) -> Picture | None:
+    """The picture that shows it better, where there is one."""
+    return outcome.picture if isinstance(outcome, (Calculation, Procedure)) else None
 
 
 def missing_of(outcome: Outcome) -> tuple[Missing, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from contextlib import nullcontext
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
+from functools import partial
 from types import TracebackType
 
 from benchbot.book.reader import Book
@@ -14,18 +15,19 @@ from benchbot.calculators.asked import calculate
 from benchbot.conversation.context import as_remembered, in_context, with_choice
 from benchbot.conversation.deciding import nothing_asked, outcome_of
 from benchbot.conversation.lift import OFFERED, Lift
-from benchbot.conversation.manner import PLAIN, VEHICLE_KEPT, Aside, Manner
-from benchbot.conversation.measurements import Judgement, Measurements, open_still, unit_chosen
+from benchbot.conversation.manner import PLAIN, VEHICLE_KEPT, Aside, InHand, Manner
+from benchbot.conversation.measurements import Judgement, Measurements, open_still
 from benchbot.conversation.past import Past
 from benchbot.conversation.recorded import gap_entry, plain_reading, shown_of
 from benchbot.conversation.remembering import next_past
+from benchbot.conversation.standing import standing
 from benchbot.conversation.steps import STEP, Bench, Steps, bare
 from benchbot.conversation.typed_choices import typed_choice
 from benchbot.conversation.wanted import Wanted
 from benchbot.conversation.which_lift import names_only_a_part, on_lift, which_lift
 from benchbot.lookup.lookup import look_up
 from benchbot.measuring.measured import Measured
-from benchbot.outcomes import Answer, Choose, Other, Outcome, Procedure, Subject
+from benchbot.outcomes import Answer, Choose, Gap, Other, Outcome, Procedure, Subject
 from benchbot.places import Home
 from benchbot.records import lifts, step_overrides
 from benchbot.records.notes import questioned
@@ -45,6 +47,7 @@ class Turn:
     """What came of one message: the outcome, how it was read, the gap logged (or None), and the reply to show.
 
     answer: its number on record; before: the chat's memory when it came; fresh: it was not on record before.
+    in_hand: the job that whoever asked had in hand then.
     """
 
     outcome: Outcome
@@ -55,6 +58,7 @@ class Turn:
     answer: int = 0
     before: str | None = None
     fresh: bool = True
+    in_hand: InHand | None = None
 
 
 Beside = Callable[[Turn], None]
@@ -149,7 +153,8 @@ class Conversation:
     def consider(self, said: str | int, before: str | None, manner: Manner = PLAIN) -> Turn:
         """What comes of a message, or of choice number `said`, with a chat's memory; nothing goes on record.
 
-        Said again with the memory that the chat had then, a message has its former outcome, or the book has changed.
+        Said again with the memory that the chat had then, and the job in hand, a message has its former outcome, or the
+        book has changed.
         """
         asking = replace(self._asking("", "", str(said), None, manner, None, Aside(before)), on_record=False)
         number = said if isinstance(said, int) else typed_choice(said, asking.past)
@@ -188,7 +193,8 @@ class Conversation:
     def _said(self, asking: _Asking) -> Turn:
         text, past = asking.text, asking.past
         sum_asked = calculate(text, past.begun)
-        judged = self._measurements(past, asking.now).of(text, past)
+        measurements = self._measurements(past, asking.now)
+        judged = measurements.of(text, past)
         if judged is not None and (sum_asked is None or judged.has_verdict):
             return self._judged(asking, judged)
         if sum_asked is not None:
@@ -201,7 +207,8 @@ class Conversation:
             return self._finish(asking, (work.reading,), work.outcome)
         choose = self._which_lift(asking, readings[0], outcome)
         # the vehicle that was doubted is left out of the chat's memory until one is chosen
-        return self._finish(asking, completed, outcome) if choose is None else self._finish(asking, readings, choose)
+        kept = completed if choose is None else readings
+        return self._finish(asking, kept, measurements.unclear(text, choose or outcome))
 
     def _measurements(self, past: Past, now: datetime) -> Measurements:
         vocabulary, today = self.lexicon.vocabulary, now.date()
@@ -267,7 +274,7 @@ class Conversation:
         reading = with_choice(base, states)
         if past.measured is not None:
             measurements = self._measurements(past, asking.now)
-            judged = measurements.chosen(reading, past.measured, unit_chosen(states))
+            judged = measurements.chosen(reading, past.measured, states)
             if judged is not None:
                 return self._finish(asking, judged.completed, judged.outcome, "lift" in states, judged.measured)
         if not reading.asks:
@@ -279,7 +286,13 @@ class Conversation:
     def _bench(self, asking: _Asking) -> Bench:
         doubted = asking.manner.asks_again and not asking.past.settled
         place = asking.manner.location
-        return Bench(not doubted, asking.now.date(), lambda name: step_overrides.shop_says(self.record, place, name))
+        own = partial(step_overrides.shop_says, self.record, place)
+        return Bench(not doubted, asking.now.date(), own, asking.manner.in_hand)
+
+    def _standing(self, answer: Answer) -> Answer | Gap:
+        """What the record lets stand of it: a row that was withdrawn is silent before the next book is."""
+        still = standing(answer, self.record)
+        return self._marked(still) if isinstance(still, Answer) else still
 
     def _marked(self, answer: Answer) -> Answer:
         """The answer with the rows that somebody doubts marked, whoever asks, until a curator has settled it."""
@@ -304,12 +317,13 @@ class Conversation:
         """Puts the turn on record, with all that goes with it or not at all."""
         reading, manner, now = readings[0], asking.manner, asking.now
         if isinstance(outcome, Answer):
-            outcome = self._marked(replace(outcome, units=manner.units))
+            outcome = self._standing(replace(outcome, units=manner.units))
         elif isinstance(outcome, Procedure):
-            outcome = outcome.with_answers(lambda one: self._marked(replace(one, units=manner.units)))
+            outcome = outcome.with_answers(lambda one: self._standing(replace(one, units=manner.units)))
         if not asking.on_record:
             reply = compose(outcome, reading, None, self.lexicon.vocabulary, asking.stored is None, manner.language)
-            return Turn(outcome, reading, None, reply, asking.stored is None, before=asking.stored)
+            first = asking.stored is None
+            return Turn(outcome, reading, None, reply, first, before=asking.stored, in_hand=manner.in_hand)
         held = open_still(outcome, measured)
         past = next_past(readings, outcome, asking.past, self.book, manner.language, held)
         past = replace(past, settled=True) if settles else past
@@ -338,8 +352,8 @@ class Conversation:
             if lift is not None and kept.fresh:
                 lifts.put(self.record, asking.chat, lift.to_text(), now)
             reply = compose(outcome, reading, kept.gap, self.lexicon.vocabulary, asking.stored is None, manner.language)
-            before = asking.stored
-            turn = Turn(outcome, reading, kept.gap, reply, before is None, kept.answer, before, kept.fresh)
+            before, job = asking.stored, manner.in_hand
+            turn = Turn(outcome, reading, kept.gap, reply, before is None, kept.answer, before, kept.fresh, job)
             if asking.beside is not None:
                 asking.beside(turn)
         return turn

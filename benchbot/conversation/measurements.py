@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from benchbot.conversation.past import Past
-from benchbot.measuring.holding import UNIT_STATED, held_against, with_limits
+from benchbot.measuring.holding import PART_STATED, UNIT_STATED, held_against, with_limits
 from benchbot.measuring.measured import Measured
 from benchbot.measuring.saying import said_measurement
-from benchbot.outcomes import Answer, Choose, Outcome
+from benchbot.measuring.several import is_of_parts, said_of_parts
+from benchbot.outcomes import Answer, Choose, Outcome, Sentence
 from benchbot.quantities.units import read_unit
 from benchbot.understanding.reading import Reading, WordNote
 from benchbot.vocabulary.letters import fold
@@ -47,6 +48,14 @@ class Measurements:
 
     def of(self, text: str, past: Past) -> Judgement | None:
         """What comes of a message that says a measurement, or goes on with one; None when it does neither."""
+        several = said_of_parts(text, self.is_name)
+        if several is not None:
+            judged = self._of_parts(*self.read(several.rest), several.measured)
+            if judged is not None:
+                return judged
+        if is_of_parts(text, self.is_name):
+            # one verdict alone would pass for one on all that was measured
+            return None
         said = said_measurement(text, self.is_name)
         if said is None:
             return self._going_on(text, past) if past.measured is not None else None
@@ -55,14 +64,32 @@ class Measurements:
             return None
         if _no_part(readings[0], past) and (readings[0].left_over or "chatter" in readings[0].signs):
             return None
-        note = WordNote(said.measured.shown(), "number", "a value you state")
-        return self._judged(readings, completed, said.measured, note)
+        return self._judged(readings, completed, said.measured, _note(said.measured))
 
-    def chosen(self, reading: Reading, measured: Measured, unit: str = "") -> Judgement | None:
-        """What comes of it once a choice has stated what was open; unit: the one chosen, or ""."""
-        known = measured.with_chosen(unit) if unit else measured
-        note = WordNote(known.shown(), "number", "a value you state")
-        return self._judged((Reading(),), (reading,), known, note)
+    def _of_parts(self, readings: Readings, completed: Readings, measured: Measured) -> Judgement | None:
+        """Of a word that can be two parts, the reading that has the parts which were measured."""
+        pairs = [
+            (own, whole)
+            for own, whole in zip(readings, completed, strict=True)
+            if with_limits(whole, measured, self.vocabulary, False) is not None
+        ]
+        if not pairs or readings[0].kind in _NO_QUESTION:
+            return None
+        kept, wholes = zip(*pairs, strict=True)
+        return self._judged(kept, wholes, measured, _note(measured))
+
+    def chosen(self, reading: Reading, measured: Measured, states: Mapping[str, object]) -> Judgement | None:
+        """What comes of it once a choice has stated what was open: the unit of it, or anything else."""
+        unit = str(states.get(UNIT_STATED, ""))
+        reading, known = _of_the_part(reading, measured, states)
+        known = known.with_chosen(unit) if unit else known
+        return self._judged((Reading(),), (reading,), known, _note(known))
+
+    def unclear(self, text: str, outcome: Outcome) -> Outcome:
+        """The outcome, and that nothing was judged where the message has figures of several parts."""
+        if not isinstance(outcome, (Answer, Choose)) or not is_of_parts(text, self.is_name):
+            return outcome
+        return replace(outcome, advice=(*outcome.advice, Sentence.of("one part at a time")))
 
     def _going_on(self, text: str, past: Past) -> Judgement | None:
         """A message that tells what was asked back: the vehicle, the axle, the unit."""
@@ -72,9 +99,8 @@ class Measurements:
         readings, completed = self.read("" if unit else text)
         first = readings[0]
         if unit:
-            measured = past.measured.with_chosen(unit)
-            nothing = tuple(Reading() for _ in completed)
-            return self._judged(nothing, completed, measured, WordNote(text, "unit", unit))
+            whole, measured = _of_the_part(completed[0], past.measured, past.choices[0])
+            return self._judged((Reading(),), (whole,), measured.with_chosen(unit), WordNote(text, "unit", unit))
         tells = first.vehicle.state != "none" or first.years or first.stated or first.place or first.asks
         if "asking" in first.signs or first.unknown_part or first.left_over or not tells:
             return None
@@ -82,8 +108,7 @@ class Measurements:
             return None
         if first.asks and not all(set(a.components) <= _asked(past) for a in first.asks):
             return None
-        note = WordNote(past.measured.shown(), "number", "a value you state")
-        return self._judged(readings, completed, past.measured, note)
+        return self._judged(readings, completed, past.measured, _note(past.measured))
 
     def _judged(self, readings: Readings, completed: Readings, measured: Measured, note: WordNote) -> Judgement | None:
         names = [_names_a_figure(own) or measured.limit_asked for own in readings]
@@ -104,9 +129,17 @@ def open_still(outcome: Outcome, measured: Measured | None) -> Measured | None:
     return measured if isinstance(outcome, Choose) else None
 
 
-def unit_chosen(states: dict[str, object]) -> str:
-    """The unit that a choice states, or ""."""
-    return str(states.get(UNIT_STATED, ""))
+def _note(measured: Measured) -> WordNote:
+    return WordNote(measured.shown(), "number", "a value you state")
+
+
+def _of_the_part(reading: Reading, measured: Measured, states: Mapping[str, object]) -> tuple[Reading, Measured]:
+    """What is asked back of one of several parts is about that one alone; of the others it was said to send them."""
+    part = str(states.get(PART_STATED, ""))
+    if not part:
+        return reading, measured
+    asks = tuple(ask for ask in reading.asks if part in ask.components)
+    return replace(reading, asks=asks), measured.of_part(part)
 
 
 def _unit_said(text: str, past: Past) -> str:

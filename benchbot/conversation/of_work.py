@@ -9,6 +9,8 @@ from benchbot.understanding.reading import Reading
 OF_THE_VEHICLE = ("vehicle", "year")
 
 _ASKS = frozenset({"how", "where", "why", "should", "can", "do", "does", "when", "need", "what", "which", "must"})
+# asked of a figure as well: "what socket", "which thread"
+_ASKS_A_FIGURE = frozenset({"what", "which"})
 _JOINING = frozenset({"the", "a", "an", "on", "of", "for", "my", "and"})
 _AXLES = ("front", "rear")
 _KEPT_QUALIFIERS = ("brakes", "axle")
@@ -27,7 +29,8 @@ def asks_the_book(reading: Reading, completed: Reading, outcome: Outcome, words:
     if reading.said_values and isinstance(outcome, (Answer, Choose)) and completed.vehicle.state != "none":
         # "lugs 100 right?": the book's value is told beside the one that was said
         return True
-    settled = completed.vehicle.state != "none" and isinstance(outcome, (Answer, Choose))
+    placed = isinstance(outcome, Answer) or (isinstance(outcome, Choose) and outcome.about != "left over")
+    settled = completed.vehicle.state != "none" and placed
     return settled and "handling" in reading.signs
 
 
@@ -39,7 +42,9 @@ def is_bare(reading: Reading) -> bool:
 
 
 def nothing_better(reading: Reading, outcome: Outcome) -> bool:
-    """Whether the message names no vehicle and the book says nothing of it but that it knows nothing."""
+    """Whether the book says nothing to the message but that it knows nothing of it, or of a word in it."""
+    if isinstance(outcome, Choose) and outcome.about == "left over":
+        return True
     if reading.vehicle.state != "none" or reading.years or reading.kind in ("small talk", "nothing"):
         return False
     if isinstance(outcome, Gap):
@@ -70,3 +75,12 @@ def axles_of(reading: Reading) -> tuple[str, ...]:
             continue
         said += [axle for axle in _AXLES if axle in note.read_as.split()]
     return tuple(dict.fromkeys(said))
+
+
+def axles_kept(reading: Reading, completed: Reading) -> tuple[str, ...]:
+    """The axle that the chat remembers, of the part that the message names again, as it is kept for a figure of it.
+
+    completed: the reading with what the chat remembers.
+    """
+    kept = {ask.place.axles for ask in completed.asks} if reading.asks and not reading.place.axles else set()
+    return kept.pop() if len(kept) == 1 else ()

@@ -9,9 +9,12 @@ from functools import cached_property
 from typing import Any
 
 from benchbot.book.reader import Book
+from benchbot.conversation.at_the_job import is_of_its_vehicle, speaks_against
+from benchbot.conversation.manner import InHand
 from benchbot.conversation.of_work import (
     OF_THE_VEHICLE,
     asks_the_book,
+    axles_kept,
     axles_of,
     is_bare,
     nothing_better,
@@ -27,10 +30,10 @@ from benchbot.understanding.reading import Ask, Place, Reading, VehicleRead, Wor
 from benchbot.vocabulary.letters import name_words
 from benchbot.vocabulary.terms import Vocabulary
 
-# What a choice states: the key of a step, the id of the procedure it is done in, the axles that were said, whether it
-# stays open which vehicle is meant, and how a step is gone on from.
-STEP, IN, AXLES, OPEN, GO = "step", "in", "axles", "open", "go"
-NEXT, LIST = "next step", "whole list"
+# What a choice states: the key of a step, the id of the procedure it is done in, the axles that were said, what is
+# known to be fitted, whether it stays open which vehicle is meant, and how a step is gone on from.
+STEP, IN, AXLES, FITTED, OPEN, GO = "step", "in", "axles", "fitted", "open", "go"
+NEXT, LIST, INSTEAD = "next step", "whole list", "instead"
 _LABELS = {NEXT: "Next step", LIST: "Whole list"}
 OF_THE_WORK = "a question about the work"
 
@@ -40,12 +43,32 @@ class Bench:
     """Where a question about the work is asked.
 
     settled: whether the vehicle on the lift is beyond doubt. shop_says: procedure -> the shop's own words for its
-    steps, by the key of the step.
+    steps, by the key of the step. in_hand: the job that whoever asks is at.
     """
 
     settled: bool
     today: date
     shop_says: Callable[[str], Mapping[str, str]]
+    in_hand: InHand | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Where:
+    """Where in the work a step is shown: the procedure ("" for none), the axles said, what is known to be fitted.
+
+    open: which vehicle is meant stays open.
+    """
+
+    inside: str
+    axles: tuple[str, ...]
+    fitted: tuple[str, ...]
+    open: bool
+
+    def states(self, key: str, **more: str) -> dict[str, Any]:
+        """What a choice of that step states."""
+        return {
+            STEP: key, IN: self.inside, AXLES: list(self.axles), FITTED: list(self.fitted), OPEN: self.open, **more,
+        }  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +92,9 @@ class Steps:
 
     @cached_property
     def _finder(self) -> Finder | None:
-        return Finder(self._procedures, self._vocabulary) if self._procedures is not None else None
+        return (
+            Finder(self._procedures, self._vocabulary, self._book.likeness()) if self._procedures is not None else None
+        )
 
     def of(self, text: str, reading: Reading, completed: Reading, outcome: Outcome, bench: Bench) -> Work | None:
         """The step that a message is about, a question back, or None where it asks nothing of the work.
@@ -84,55 +109,76 @@ class Steps:
         asked = without_vehicle(words, reading)
         if is_bare(reading) and self._finder.only_names(asked):
             return None
-        axles = axles_of(reading)
-        found = self._finder.find(asked, _components(reading), axles)
-        if found.verdict == "none" and nothing_better(reading, outcome):
-            found = self._finder.perhaps(asked, axles)
+        axles, held = axles_of(reading), self._finder.procedures
+        open_ = reading.vehicle.state == "none" and self._speaks_of_another(reading, asked)
+        job = None if open_ else self._job(bench.in_hand, reading, completed, axles)
+        figure = bool(reading.properties)
+        found = self._finder.find(asked, _components(reading), axles, figure=figure)
+        if job is not None and not speaks_against(job, found):
+            found = self._finder.find(asked, _components(reading), axles, job.procedure, job.fitted, figure)
+        else:
+            job = None
+        if found.offered and not nothing_better(reading, outcome):
+            return None
         if found.verdict == "none" or (found.verdict == "ask" and isinstance(outcome, Answer)):
             return None
-        vehicle, open_ = _noted(completed), False
-        if reading.vehicle.state == "none":
-            open_ = self._speaks_of_another(reading, asked)
-            vehicle = _no_vehicle(vehicle, reading.years if open_ else ()) if open_ or not bench.settled else vehicle
+        vehicle = _noted(completed)
+        if open_ or (reading.vehicle.state == "none" and not bench.settled):
+            vehicle = _no_vehicle(vehicle, reading.years if open_ else ())
+        axles = axles or axles_kept(reading, completed)
         if found.verdict == "ask":
-            return Work(vehicle, _choose(found, axles, self._finder.procedures, open_))
+            options = tuple(
+                Option(label, _where(hit, axles, held, job, open_).states(hit.step.key), ())
+                for hit, label in _told(found)
+            )
+            return Work(vehicle, Choose("likely step" if found.offered else "step", "", "", options, Subject()))
         hit = found.hits[0]
-        inside = _procedure_of(hit, axles, self._finder.procedures)
-        return Work(vehicle, self.shown(hit.step, inside, axles, vehicle, bench, open_))
+        shown = self._shown(hit.step, _where(hit, axles, held, job, open_), vehicle, bench)
+        near = tuple(
+            Option(one.step.title, _where(one, axles, held, job, open_).states(one.step.key, **{GO: INSTEAD}), ())
+            for one in found.hits[1 : 1 + found.close]
+        )
+        return Work(vehicle, replace(shown, options=(*near, *shown.options)))
+
+    def _job(self, job: InHand | None, reading: Reading, completed: Reading, axles: tuple[str, ...]) -> InHand | None:
+        """The job in hand, where the question can be about it: of its axle, and of no other vehicle."""
+        held = self._procedures
+        if job is None or held is None or job.procedure not in held.procedures:
+            return None
+        if axles and held.procedures[job.procedure].axle not in ("any", *axles):
+            return None
+        return job if is_of_its_vehicle(job, completed, self._book) else None
 
     def chosen(self, states: Mapping[str, Any], reading: Reading, bench: Bench) -> Procedure | None:
         """The step that a choice states; None where the book has it no more."""
         held = self._procedures
         if held is None or states[STEP] not in held.steps or (states[IN] and states[IN] not in held.procedures):
             return None
-        open_ = bool(states[OPEN])
-        vehicle = _no_vehicle(reading) if open_ or not bench.settled else reading
-        shown = self.shown(held.steps[states[STEP]], states[IN], tuple(states[AXLES]), vehicle, bench, open_)
-        if states.get(GO) != LIST or not states[IN]:
+        # a chat from before jobs were asked about has nothing fitted
+        fitted = tuple(states.get(FITTED, ()))
+        where = _Where(states[IN], tuple(states[AXLES]), fitted, bool(states[OPEN]))
+        vehicle = _no_vehicle(reading) if where.open or not bench.settled else reading
+        shown = self._shown(held.steps[states[STEP]], where, vehicle, bench)
+        if states.get(GO) != LIST or not where.inside:
             return shown
-        listed = tuple(_titled(one) for one in held.steps_of(states[IN]))
+        listed = tuple(_titled(one) for one in _steps_of(held, where, states[STEP]))
         return replace(shown, pulled=(), listed=listed, options=shown.options[:-1])
 
-    def shown(
-        self, step: Step, inside: str, axles: tuple[str, ...], reading: Reading, bench: Bench, open_: bool
-    ) -> Procedure:
-        """A step with what the book holds for it.
-
-        inside: the id of the procedure it is done in, "" for none. open_: which vehicle is meant stays open.
-        """
-        held = self._procedures
+    def _shown(self, step: Step, where: _Where, reading: Reading, bench: Bench) -> Procedure:
+        """A step with what the book holds for it."""
+        held, inside = self._procedures, where.inside
         assert held is not None  # the step came out of it
-        axle = axle_of(held, step.key, axles, inside)
+        axle = axle_of(held, step.key, where.axles, inside)
         pulled = tuple(Pulled(one, self._pulled(one, axle, reading, bench.today)) for one in step.tighten)
         if not inside:
             return Procedure(step, axle=axle, shop_says=self._own(step.key, held, bench), pulled=pulled)
         own = bench.shop_says(inside).get(step.key, "")
-        keys = held.procedures[inside].steps
+        keys = [one.key for one in _steps_of(held, where, step.key)]
         at = keys.index(step.key)
         options = []
         if at + 1 < len(keys):
-            options.append(Option(_LABELS[NEXT], _states(keys[at + 1], inside, axles, open_) | {GO: NEXT}, ()))
-        options.append(Option(_LABELS[LIST], _states(step.key, inside, axles, open_) | {GO: LIST}, ()))
+            options.append(Option(_LABELS[NEXT], where.states(keys[at + 1], **{GO: NEXT}), ()))
+        options.append(Option(_LABELS[LIST], where.states(step.key, **{GO: LIST}), ()))
         title = held.procedures[inside].title
         return Procedure(step, inside, title, at + 1, len(keys), axle, own, pulled, (), tuple(options))
 
@@ -192,27 +238,26 @@ def _note(note: WordNote) -> WordNote:
     return note if of_the_vehicle or note.how == "a mark" else WordNote(note.word, "sign", OF_THE_WORK)
 
 
-def _states(key: str, inside: str, axles: tuple[str, ...], open_: bool) -> dict[str, Any]:
-    return {STEP: key, IN: inside, AXLES: list(axles), OPEN: open_}
-
-
-def _procedure_of(hit: Hit, axles: tuple[str, ...], held: Procedures) -> str:
-    """The one procedure that the step is done in, of several the one of the axle that was said; "" for none."""
+def _where(hit: Hit, axles: tuple[str, ...], held: Procedures, job: InHand | None, open_: bool) -> _Where:
+    """In the job in hand, else in the one procedure that has the step, of several in that of the axle that was said."""
+    if job is not None and job.procedure in hit.procedures:
+        return _Where(job.procedure, axles, job.fitted, open_)
     fits = [name for name in hit.procedures if not axles or held.procedures[name].axle in axles] or hit.procedures
-    return fits[0] if len(fits) == 1 else ""
+    return _Where(fits[0] if len(fits) == 1 else "", axles, (), open_)
 
 
-def _choose(found: Found, axles: tuple[str, ...], held: Procedures, open_: bool) -> Choose:
-    twice = {label for label in found.differ if found.differ.count(label) > 1}
-    options = tuple(
-        Option(
-            f"{label}: {hit.step.title}" if label in twice else label,
-            _states(hit.step.key, _procedure_of(hit, axles, held), axles, open_),
-            (),
-        )
+def _steps_of(held: Procedures, where: _Where, shown: str) -> tuple[Step, ...]:
+    """The steps that are done where it is shown; the shown one is among them whatever is fitted."""
+    fits = held.steps_of(where.inside, frozenset(where.fitted))
+    return fits if any(one.key == shown for one in fits) else held.steps_of(where.inside)
+
+
+def _told(found: Found) -> list[tuple[Hit, str]]:
+    """Each hit with what tells it from the others; where that is said of two, with its title as well."""
+    return [
+        (hit, f"{label}: {hit.step.title}" if found.differ.count(label) > 1 else label)
         for hit, label in zip(found.hits, found.differ, strict=True)
-    )
-    return Choose("step", "", "", options, Subject())
+    ]
 
 
 def _titled(step: Step) -> str:

@@ -28,7 +28,7 @@ from benchbot.desk.notes import WHAT as WORDS_OF_A_NOTE
 from benchbot.desk.notes import Notes
 from benchbot.desk.one_line import LATE, OneLine, is_late
 from benchbot.desk.owning import Owning
-from benchbot.desk.permits import ANYWHERE, action_of, action_of_press
+from benchbot.desk.permits import ANYWHERE, action_of, action_of_press, is_wrong
 from benchbot.desk.questions import Questions
 from benchbot.desk.resending import Resending
 from benchbot.desk.sheets import AtOnce, Offers
@@ -246,8 +246,8 @@ class Desk:
         if not self._may(handling, action_of_press(card.kind, code)):
             return
         if card.kind in ("question", "answer", "said"):
-            if code == "wrong" and card.kind == "answer":
-                self._notes.mark(handling, card)
+            if is_wrong(code):
+                self._notes.press(handling, card, code)
             elif code == done_already.DONE:
                 done_already.press(handling, card)
             else:

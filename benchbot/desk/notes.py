@@ -8,6 +8,7 @@ from datetime import timedelta
 from benchbot.desk.handling import CARD_KEPT, Handling, plain
 from benchbot.desk.questions import DOUBTED, Questions, doubted_specs
 from benchbot.desk.sheets import Button, Sheet
+from benchbot.desk.showing import WRONG, wrong_step
 from benchbot.people.register import People
 from benchbot.records import cards, expected, notes
 from benchbot.records.cards import Card
@@ -22,12 +23,20 @@ TOLD = ("label", "condition", "value", "converted", "subject")
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """The button "Not right?" and the line that is written after it."""
+    """The button "Not right?" of a value, alone or in a step, and the line that is written after it."""
 
     questions: Questions
     people: People
 
-    def mark(self, handling: Handling, card: Card) -> None:
+    def press(self, handling: Handling, card: Card, code: str) -> None:
+        """The button of an answer or a step; that of a step which stood there before marks nothing of this one."""
+        shown = card.kind == "answer" or (card.body.get("work") and card.body["specs"])
+        if shown and code == (WRONG if card.kind == "answer" else wrong_step(card.body["step"])):
+            self._mark(handling, card)
+        else:
+            handling.refuse(handling.words.pressed_old)
+
+    def _mark(self, handling: Handling, card: Card) -> None:
         """The answer is marked; what is not right with it may be written next."""
         words, asker = handling.words, handling.asker
         if card.state == DOUBTED:
@@ -52,7 +61,8 @@ class Notes:
             skip = Button(words.note_skip, "skip")
             ask = words.note_ask if handling.incoming.private else words.note_ask_in_group
             handling.post(Sheet((Block("question", ask),), (skip,)), page)
-            shown = [block for block in sheet.blocks if block.kind in TOLD]
+            # what belongs to no part is of a step, not of a value
+            shown = [block for block in sheet.blocks if block.kind in TOLD and block.part]
             entry = Expected(WHAT, {"note": number, "card": page})
             expected.put(handling.record, handling.chat, asker.person, entry, handling.now + WORDS_AWAITED)
             # at once: whoever never writes the words has still seen something wrong

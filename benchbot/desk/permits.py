@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from benchbot.desk.incoming import Incoming
+from benchbot.desk.showing import WRONG
 from benchbot.people.rights import Action
 
 _COMMANDS: Mapping[str, Action] = {
@@ -47,4 +48,9 @@ def action_of(incoming: Incoming) -> Action:
 
 def action_of_press(kind: str, code: str) -> Action:
     """kind: that of the card, empty for a button that belongs to none."""
-    return "say what is not right" if code == "wrong" else _CARDS.get(kind, "ask")
+    return "say what is not right" if is_wrong(code) else _CARDS.get(kind, "ask")
+
+
+def is_wrong(code: str) -> bool:
+    """Whether it is the code of "Not right?" on an answer or on a step of the work."""
+    return code.partition(".")[0] == WRONG

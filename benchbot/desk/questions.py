@@ -7,8 +7,9 @@ from hashlib import sha256
 from typing import Any
 
 from benchbot.conversation.conversation import Conversation, Turn
-from benchbot.conversation.manner import Aside
+from benchbot.conversation.manner import Aside, InHand, Manner
 from benchbot.conversation.past import Past
+from benchbot.desk.at_work import job_of
 from benchbot.desk.codes import number_in
 from benchbot.desk.done_already import with_done
 from benchbot.desk.handling import CARD_KEPT, Handling
@@ -27,12 +28,12 @@ DOUBTED = "doubted"
 class Questions:
     """Cards of kind "question" carry choices, "answer" views of an answer, "said" nothing to press.
 
-    A card's body: `before` the chat's memory when the message came and `said` the message or the number of the choice,
-    from which its turn can be considered again; `answer` its number on record; `specs` what it showed; `labels` of its
-    choices; `step` how many questions it has asked; `work` whether it shows a step of a procedure, which can be viewed
-    like an answer; `gap` the number of what the book does not hold; `first` the same three of the message itself, for
-    when it is changed; `left` a digest of the chat's memory after its turn, empty when its turn left none; `doubted`
-    the specs that were marked as not right.
+    A card's body: `before` the chat's memory when the message came, `said` the message or the number of the choice, and
+    `job in hand` that of whoever asked, from which its turn can be considered again; `answer` its number on record;
+    `specs` what it showed; `labels` of its choices; `step` how many questions it has asked; `work` whether it shows a
+    step of a procedure, which can be viewed like an answer; `gap` the number of what the book does not hold; `first` of
+    the message itself `before`, `said` and `answer`, for when it is changed; `left` a digest of the chat's memory after
+    its turn, empty when its turn left none; `doubted` the specs that were marked as not right.
     """
 
     conversation: Conversation
@@ -55,7 +56,7 @@ class Questions:
                     card = handling.card(_kind(turn), body, message)
                     handling.post(_sheet(turn, handling, 1), card)
 
-        self.conversation.say(handling.chat, handling.asker.person, text, message, handling.asker.manner, beside)
+        self.conversation.say(handling.chat, handling.asker.person, text, message, _manner(handling), beside)
 
     def change(self, handling: Handling, card: Card, text: str) -> None:
         """The message was changed: it is read again as if it had come so, and its answer changes."""
@@ -80,7 +81,7 @@ class Questions:
 
         # two changes can have one second
         message = f"{incoming.message} changed {incoming.at.isoformat()} {incoming.number}"
-        self.conversation.say(handling.chat, asker.person, text, message, asker.manner, beside, aside)
+        self.conversation.say(handling.chat, asker.person, text, message, _manner(handling), beside, aside)
 
     def _goes_on(self, handling: Handling, card: Card) -> bool:
         """Whether the chat still remembers what this card's own turn left: nothing asked, no other vehicle put on."""
@@ -119,8 +120,7 @@ class Questions:
                 self._show(handling, card, turn, number, card.body["step"] + 1, card.body["first"])
                 handling.notice()
 
-        manner = handling.asker.manner
-        self.conversation.press(handling.chat, handling.asker.person, number, manner, beside)
+        self.conversation.press(handling.chat, handling.asker.person, number, _manner(handling), beside)
 
     def _view(self, handling: Handling, card: Card, code: str) -> None:
         """Another view of an answer, as long as the book still gives that answer."""
@@ -148,7 +148,7 @@ class Questions:
                 )  # fmt: skip
                 language = handling.asker.language
                 if isinstance(turn.outcome, Procedure):
-                    sheet = step_sheet(turn, card.body["step"], handling.words, language, view)
+                    sheet = step_sheet(turn, card.body["step"], handling.words, language, view, doubted=doubted)
                 else:
                     sheet = answer_sheet(turn, handling.words, language, view, unit, doubted=doubted)
                 sheet = with_done(sheet, card.body.get("gap"), handling.words)
@@ -159,10 +159,17 @@ class Questions:
         turn = self._considered(handling, card)
         if turn is None:
             return None
-        return answer_sheet(turn, handling.words, handling.asker.language, doubted=True)
+        words, language = handling.words, handling.asker.language
+        if isinstance(turn.outcome, Procedure):
+            sheet = step_sheet(turn, card.body["step"], words, language, doubted=True)
+        else:
+            sheet = answer_sheet(turn, words, language, doubted=True)
+        return with_done(sheet, card.body.get("gap"), words)
 
     def _considered(self, handling: Handling, card: Card, units: tuple[str, ...] = ()) -> Turn | None:
         manner = replace(handling.asker.manner, units=units) if units else handling.asker.manner
+        job = card.body.get("job in hand")
+        manner = replace(manner, in_hand=InHand.from_plain(job) if job else None)
         said: str | int = card.body["said"]
         turn = self.conversation.consider(said, card.body["before"], manner)
         return turn if specs_of(turn) == card.body["specs"] else None
@@ -205,8 +212,14 @@ class Questions:
             "labels": [option.label for option in options],
             "step": step,
             "work": isinstance(turn.outcome, Procedure),
+            "job in hand": None if turn.in_hand is None else turn.in_hand.to_plain(),
             "left": "" if stored is None else _digest(stored),
         }
+
+
+def _manner(handling: Handling) -> Manner:
+    """As their place wants it; a question about the work is about the job that they have in hand."""
+    return replace(handling.asker.manner, in_hand=job_of(handling.record, handling.asker.person))
 
 
 def _kind(turn: Turn) -> str:
@@ -219,7 +232,7 @@ def _sheet(turn: Turn, handling: Handling, step: int, extra: tuple[Block, ...] =
     if isinstance(turn.outcome, Answer):
         sheet = answer_sheet(turn, handling.words, handling.asker.language, extra=extra, doubted=doubted)
     elif isinstance(turn.outcome, Procedure):
-        sheet = step_sheet(turn, step, handling.words, handling.asker.language, extra=extra)
+        sheet = step_sheet(turn, step, handling.words, handling.asker.language, extra=extra, doubted=doubted)
     else:
         sheet = choices_sheet(turn, step, extra)
     return with_done(sheet, turn.gap, handling.words)

@@ -10,7 +10,7 @@ from benchbot.conversation.conversation import Turn
 from benchbot.desk.one_message import answer_in_one
 from benchbot.desk.sheets import Button, Sheet
 from benchbot.desk.wording import Wording
-from benchbot.outcomes import Answer, Subject
+from benchbot.outcomes import Answer, Subject, findings_of
 from benchbot.reply.figures import first_conversions, more_lines, presented
 from benchbot.reply.languages import wording_of as reply_wording_of
 from benchbot.reply.reply import Block
@@ -19,6 +19,7 @@ from benchbot.reply.why import why
 
 View = Literal["main", "more", "why"]
 CHOICES_AT_MOST = 8
+WRONG = "wrong"
 
 
 def choices_sheet(turn: Turn, step: int, extra: tuple[Block, ...] = ()) -> Sheet:
@@ -30,14 +31,40 @@ def choices_sheet(turn: Turn, step: int, extra: tuple[Block, ...] = ()) -> Sheet
 
 
 def step_sheet(
-    turn: Turn, step: int, words: Wording, language: str, view: View = "main", extra: tuple[Block, ...] = ()
+    turn: Turn,
+    step: int,
+    words: Wording,
+    language: str,
+    view: View = "main",
+    extra: tuple[Block, ...] = (),
+    doubted: bool = False,
 ) -> Sheet:
-    """A step of a procedure: how it can be gone on as buttons, and how the question was read behind one more."""
+    """A step of a procedure: how it can be gone on as buttons, how the question was read and what is not right behind
+    two more. doubted: a value of it was marked as not right.
+    """
     sheet = choices_sheet(turn, step, extra)
+    blocks, buttons = sheet.blocks, sheet.buttons
+    if doubted:
+        blocks = _marked(blocks, words)
     if view == "why":
-        read = tuple(Block("note", line) for line in why(turn.reading, language).splitlines())
-        return Sheet((*sheet.blocks, *read), (*sheet.buttons, Button(words.less, "main")))
-    return Sheet(sheet.blocks, (*sheet.buttons, Button(words.how_read, "why")))
+        blocks += tuple(Block("note", line) for line in why(turn.reading, language).splitlines())
+        buttons += (Button(words.less, "main"),)
+    else:
+        buttons += (Button(words.how_read, "why"),)
+    if findings_of(turn.outcome) and not doubted:
+        buttons += (Button(words.not_right, wrong_step(step)),)
+    return Sheet(blocks, buttons)
+
+
+def wrong_step(step: int) -> str:
+    """The code of "Not right?" on a step: its card may show the next step, with another value, a moment later."""
+    return f"{WRONG}.{step}"
+
+
+def _marked(blocks: tuple[Block, ...], words: Wording) -> tuple[Block, ...]:
+    """With the mark above the first value, where it is never what a message has no room for."""
+    at = next(number for number, block in enumerate(blocks) if block.part)
+    return (*blocks[:at], Block("before", words.note_line, blocks[at].part), *blocks[at:])
 
 
 def answer_sheet(
@@ -72,7 +99,7 @@ def answer_sheet(
     if view != "why":
         buttons.append(Button(words.how_read, "why"))
     if not doubted:
-        buttons.append(Button(words.not_right, "wrong"))
+        buttons.append(Button(words.not_right, WRONG))
     return Sheet(blocks, tuple(buttons))
 
 

@@ -24,7 +24,9 @@ from benchbot.vocabulary.terms import Vocabulary
 
 WEAR_PARTS = ("brake rotor", "brake pad", "brake drum", "brake shoe")
 _SWINGS = frozenset({RUNOUT, VARIATION})
-UNIT_STATED = "measured in"
+# What a choice states of what was measured: the unit, and of several parts the one that it is about.
+UNIT_STATED, PART_STATED = "measured in", "measured part"
+Parts = dict[tuple[str, str], list[Finding]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,9 @@ def with_limits(reading: Reading, measured: Measured, vocabulary: Vocabulary, he
 
     here: the message itself names the figure that it asks for; one that the chat asked for before is none of it.
     """
+    if measured.parts:
+        asks = _of_the_parts(reading, measured, vocabulary)
+        return None if asks is None or here else Wanted(replace(reading, asks=asks))
     if not reading.asks:
         if reading.unknown_part or (reading.properties and not set(reading.properties) <= _SWINGS):
             return None
@@ -66,6 +71,20 @@ def with_limits(reading: Reading, measured: Measured, vocabulary: Vocabulary, he
     return Wanted(replace(reading, asks=(_ask(ask, measured, vocabulary),)))
 
 
+def _of_the_parts(reading: Reading, measured: Measured, vocabulary: Vocabulary) -> tuple[Ask, ...] | None:
+    """Each part that was measured with its limits; None where another is asked for, or one of them is not."""
+    found: dict[str, list[Ask]] = {part: [] for part in measured.parts}
+    for ask in reading.asks:
+        parts = [part for part in measured.parts if part in ask.components]
+        if len(parts) != 1:
+            return None
+        whole = replace(ask, components=(parts[0],), always=False)
+        found[parts[0]].append(_ask(whole, measured.of_part(parts[0]), vocabulary))
+    if reading.unknown_part or reading.properties or not all(found.values()):
+        return None
+    return tuple(ask for asks in found.values() for ask in asks)
+
+
 def _ask(ask: Ask, measured: Measured, vocabulary: Vocabulary) -> Ask:
     held = {name for one in ask.components for name in vocabulary.components[one].properties}
     names = [name for name in (*THICKNESSES, DIAMETER) if name in held]
@@ -84,6 +103,8 @@ def held_against(outcome: Outcome, measured: Measured, asked: bool) -> Outcome |
     if not isinstance(outcome, Answer):
         return outcome
     parts = _parts(outcome.findings)
+    if measured.parts:
+        return _each_part(outcome, parts, measured)
     lacking = [_lacking(findings) for findings in parts.values() if _deciding(findings) is None]
     missing = tuple(one for one in outcome.missing if _matters(one, outcome.findings, measured))
     if lacking:
@@ -113,7 +134,60 @@ def held_against(outcome: Outcome, measured: Measured, asked: bool) -> Outcome |
     return replace(outcome, missing=missing, judged=tuple(judged), advice=tuple(dict.fromkeys(lines)))
 
 
-def _parts(findings: tuple[Finding, ...]) -> dict[tuple[str, str], list[Finding]]:
+def _each_part(answer: Answer, parts: Parts, measured: Measured) -> Outcome:
+    """Each part by itself: what the book has no limit for is missing, and what has no unit beyond doubt is sent again.
+
+    One that is unsafe is told now, whatever is open about the other.
+    """
+    judged: list[Judged] = []
+    lines: list[tuple[int, Sentence]] = []
+    shown: list[Finding] = []
+    lacking: list[Missing] = []
+    doubtful: list[tuple[str, Measured, tuple[str, ...], list[Finding]]] = []
+    for (part, axle), findings in parts.items():
+        here = measured.of_part(part).of_axle(axle)
+        rows = [finding.row for finding in findings]
+        limit = deciding_limit(rows)
+        if limit is None or _deciding(findings) is None:
+            lacking.append(_lacking(findings))
+            continue
+        known, units = settled(here, rows, limit)
+        if units:
+            doubtful.append((part, here, units, findings))
+            continue
+        verdicts = judge(known, rows)
+        rank = min(WORST_FIRST.index(one.verdict) for one in verdicts)
+        judged += [replace(one, part=part) for one in verdicts]
+        lines += [(rank, one) for one in advice(verdicts, known, rows, whole=True)]
+        shown += findings
+        if here.unsettled and not here.unit_chosen:
+            read = Sentence.of("read as", figures=here.figures(), unit=_units(known))
+            lines.append((rank, read))
+    missing = (*lacking, *(_of_the_limit(one) for one in answer.missing if _matters(one, answer.findings, measured)))
+    if judged:
+        again = [Sentence.of("part by itself", part=part, figures=here.figures()) for part, here, _, _ in doubtful]
+        lines.sort(key=lambda one: one[0])
+        judged.sort(key=lambda one: WORST_FIRST.index(one.verdict))
+        told = dict.fromkeys((*again, *(line for _, line in lines)))
+        return replace(answer, findings=tuple(shown), missing=missing, judged=tuple(judged), advice=tuple(told))
+    if not doubtful:
+        return Gap(missing)
+    part, here, units, findings = doubtful[0]
+    others = tuple(
+        Sentence.of("part by itself", part=one, figures=measured.of_part(one).figures())
+        for one in measured.parts
+        if one != part
+    )
+    choose = _which_unit(units, here, replace(answer, findings=tuple(findings)), findings)
+    options = (replace(one, states=one.states | {PART_STATED: part}) for one in choose.options)
+    return replace(choose, options=tuple(options), advice=others)
+
+
+def _units(known: Measured) -> str:
+    return ", ".join(sorted({one.unit for one in known.measures}))
+
+
+def _parts(findings: tuple[Finding, ...]) -> Parts:
     """(component, axle) -> its rows."""
     found: dict[tuple[str, str], list[Finding]] = {}
     for finding in findings:

@@ -18,12 +18,14 @@ class Measure:
 
     text: as it was said ("22.4"); unit: a symbol of length, "" where none was said beyond doubt. where: "left",
     "right", "driver", "passenger", "inner", "outer", or two of them; axle: "front" or "rear" where both were measured.
+    part: the component that it was taken off, where a message has figures of several; else "".
     """
 
     text: str
     unit: str = ""
     where: str = ""
     axle: str = ""
+    part: str = ""
 
     @property
     def number(self) -> Decimal:
@@ -60,6 +62,15 @@ class Measured:
     def unsettled(self) -> bool:
         return any(not one.unit for one in self.measures)
 
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The components that were measured, in the order they were said; empty where the figures name none."""
+        return tuple(dict.fromkeys(one.part for one in self.measures if one.part))
+
+    def of_part(self, part: str) -> Measured:
+        """Those of one component; those that name none belong to each."""
+        return replace(self, measures=tuple(one for one in self.measures if one.part in ("", part)))
+
     def places(self) -> dict[tuple[str, str], tuple[Measure, ...]]:
         """(axle, where) -> its figures, in the order they were said."""
         found: dict[tuple[str, str], tuple[Measure, ...]] = {}
@@ -84,8 +95,9 @@ class Measured:
         return ", ".join(one.shown() for one in self.measures)
 
     def shown(self) -> str:
-        """The figures with the places they were taken at."""
-        return ", ".join(" ".join(w for w in (one.axle, one.where, one.shown()) if w) for one in self.measures)
+        """The figures with the parts and the places they were taken at."""
+        words = ((one.axle, one.where, one.part, one.shown()) for one in self.measures)
+        return ", ".join(" ".join(word for word in said if word) for said in words)
 
     @classmethod
     def from_plain(cls, plain: dict[str, Any]) -> Measured:

@@ -6,13 +6,13 @@ Only figures that beyond doubt were taken off a part are cut out; any other mess
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from benchbot.errors import QuantityError
 from benchbot.measuring.measured import FEWEST_READINGS, Measure, Measured
-from benchbot.measuring.sides import labelled
+from benchbot.measuring.sides import Sides, labelled
 from benchbot.measuring.words import (
     BEFORE,
     ENGINE,
@@ -32,7 +32,7 @@ from benchbot.quantities.numbers import read_number
 from benchbot.quantities.units import tidy_signs
 from benchbot.vocabulary.letters import fold
 
-_MOST_LETTERS = 300
+MOST_LETTERS = 300
 _NUMBER = re.compile(r"(?<![0-9.,/'#$])(?:(?<![a-z0-9-])[0-9]+(?:[.,][0-9]+|/[0-9]+)?|[.,][0-9]+)(?![0-9/]|[.,][0-9])")
 _YEARS = range(1950, 2051)
 _BRAKE_SIZES = range(200, 461)
@@ -73,11 +73,11 @@ def said_measurement(text: str, is_name: Callable[[str], bool]) -> Said | None:
 
     is_name: whether a word belongs to the name of a vehicle that the book has.
     """
-    if len(text) > _MOST_LETTERS or not any(letter.isdigit() for letter in text):
+    if len(text) > MOST_LETTERS or not any(letter.isdigit() for letter in text):
         return None
-    message = fold(tidy_signs(text)).replace("\u2019", "'")
-    figures = _figures(message)
-    sides = labelled(message, [one for one in figures if one.typed or not _names_a_year(message, one, is_name)])
+    message = folded(text)
+    figures = figures_in(message)
+    sides = labelled(message, [one for one in figures if one.typed or not names_a_year(message, one, is_name)])
     chosen = _chosen(message, figures, bool(sides), is_name)
     if sides and (not chosen or len(sides) >= len(chosen)):
         chosen = [one for one in figures if id(one) in sides.measures]
@@ -86,13 +86,35 @@ def said_measurement(text: str, is_name: Callable[[str], bool]) -> Said | None:
     chosen = _with_their_list(message, figures, chosen)
     if _another_figure(figures, chosen):
         return None
+    measures = measures_of(chosen, sides)
+    sure = any(one.unit for one in measures) or TAKEN.search(message) is not None
+    return Said(
+        Measured(tuple(measures), WITH_PLATE.search(message) is not None), rest_of(message, chosen, sides), sure
+    )
+
+
+def folded(text: str) -> str:
+    """The message as the patterns have it."""
+    return fold(tidy_signs(text)).replace("\u2019", "'")
+
+
+def measures_of(chosen: Sequence[Figure], sides: Sides) -> list[Measure]:
+    """The figures of one part with their places; a unit said of one of them counts for those that have none."""
     measures = [replace(one.measure, **sides.of(one)) if sides else one.measure for one in chosen]
-    unit = next((one.unit for one in reversed(measures) if one.unit), "")
-    if unit and _one_unit(measures):
+    units = {one.unit for one in measures if one.unit}
+    if len(units) == 1:
+        unit = units.pop()
         measures = [one if one.unit else replace(one, unit=unit) for one in measures]
+    return measures
+
+
+def rest_of(message: str, chosen: Sequence[Figure], sides: Sides, joined: Collection[int] = ()) -> str:
+    """The message without the figures and all that says how they were taken, which names the part and the vehicle.
+
+    joined: where figures begin in whose place an "and" stands.
+    """
     spans = [(one.start, one.end) for one in chosen]
     spans += sides.spans if sides else []
-    with_plate = WITH_PLATE.search(message)
     spans += [match.span() for pattern in (TAKEN, JUDGE, WITH_PLATE) for match in pattern.finditer(message)]
     spans += [match.span() for one in chosen for match in (BEFORE.search(message, 0, one.start),) if match is not None]
     spans += [
@@ -101,18 +123,14 @@ def said_measurement(text: str, is_name: Callable[[str], bool]) -> Said | None:
         for match in (REMAINING.match(message[one.end :]),)
         if match and not (sides and any(start >= one.end for start, _ in sides.spans))
     ]
-    rest = _without(message, spans)
+    rest = _without(message, spans, joined)
     if sides and sides.axles and not re.search(r"\b(?:front|rear)\b", rest):
         rest = f"{rest} {' and '.join(sides.axles)}"
-    sure = bool(unit) or TAKEN.search(message) is not None
-    return Said(Measured(tuple(measures), with_plate is not None), rest, sure)
+    return rest
 
 
-def _one_unit(measures: list[Measure]) -> bool:
-    return len({one.unit for one in measures if one.unit}) == 1
-
-
-def _figures(message: str) -> list[Figure]:
+def figures_in(message: str) -> list[Figure]:
+    """Every figure of a folded message that may have been measured."""
     found = []
     for match in _NUMBER.finditer(message):
         text, end = match[0], match.end()
@@ -160,16 +178,16 @@ def _chosen(message: str, figures: list[Figure], sided: bool, is_name: Callable[
         return [one for one in behind if one.typed or taken or judged]
     if not (taken or judged):
         listed = [one for one in figures if one.typed and not one.engine_like]
-        return listed[:1] if len(listed) >= FEWEST_READINGS and _alike(listed) and PART.search(message) else []
+        return listed[:1] if len(listed) >= FEWEST_READINGS and alike(listed) and PART.search(message) else []
     typed = [one for one in figures if one.typed and not one.engine_like]
-    return typed[:1] if len(typed) == 1 or _alike(typed) else []
+    return typed[:1] if len(typed) == 1 or alike(typed) else []
 
 
 def _told_before(message: str, figure: Figure, told: bool, is_name: Callable[[str], bool]) -> bool:
     before = message[: figure.start]
     for match in TAKEN.finditer(before):
         if FILL.match(before[match.end() :]):
-            return figure.typed or not _names_a_year(message, figure, is_name)
+            return figure.typed or not names_a_year(message, figure, is_name)
     for pattern in (RUNS, PART):
         for match in pattern.finditer(before):
             if FILL.match(before[match.end() :]) and (pattern is RUNS or told or figure.measure.unit):
@@ -181,17 +199,17 @@ def _told_before(message: str, figure: Figure, told: bool, is_name: Callable[[st
         return False
     return figure.typed or (
         re.search(r"\b(?:pads?|shoes?|linings?|balatas?|they'?re|im|i'm|its|it's|are) (?:at|down to) *$", before)
-        is not None and not _names_a_year(message, figure, is_name)
+        is not None and not names_a_year(message, figure, is_name)
     )  # fmt: skip
 
 
-def _names_a_year(message: str, figure: Figure, is_name: Callable[[str], bool]) -> bool:
+def names_a_year(message: str, figure: Figure, is_name: Callable[[str], bool]) -> bool:
     """Whether a vehicle's name stands behind a whole number: "measured 18 ..." may be its year."""
     words = re.findall(r"[a-z0-9]+", message[figure.end :])
     return bool(words) and is_name(words[0])
 
 
-def _alike(figures: list[Figure]) -> bool:
+def alike(figures: list[Figure]) -> bool:
     """Whether figures can be readings of one thing: as many places, and not far from each other."""
     if len(figures) < 2:
         return bool(figures)
@@ -206,7 +224,7 @@ def _with_their_list(message: str, figures: list[Figure], chosen: list[Figure]) 
     for before, one in pairwise(figures):
         if before not in found or one in found or not _BETWEEN.match(message[before.end : one.start]):
             continue
-        if one.typed and (_alike([before, one]) or (one.measure.unit and one.measure.unit == before.measure.unit)):
+        if one.typed and (alike([before, one]) or (one.measure.unit and one.measure.unit == before.measure.unit)):
             found.append(one)
     return sorted(found, key=lambda one: one.start)
 
@@ -214,18 +232,20 @@ def _with_their_list(message: str, figures: list[Figure], chosen: list[Figure]) 
 def _another_figure(figures: list[Figure], chosen: list[Figure]) -> bool:
     """Whether a figure is left that could be what was measured, or a limit read off the part: "22.4 or 22.1"."""
     left = [one for one in figures if one.typed and not one.engine_like and one not in chosen]
-    if any(one.measure.unit or any(_alike([one, other]) for other in chosen) for one in left):
+    if any(one.measure.unit or any(alike([one, other]) for other in chosen) for one in left):
         return True
     numbers = [one.measure.number for one in chosen]
     return max(numbers) > min(numbers) * _MOST_TIMES
 
 
-def _without(message: str, spans: list[tuple[int, int]]) -> str:
+def _without(message: str, spans: list[tuple[int, int]], joined: Collection[int]) -> str:
     """The message without these stretches."""
     rest, at = [], 0
     for start, end in sorted(spans):
         if end > at:
             rest.append(message[at : max(start, at)])
             at = end
+        if start in joined and rest[-1] != "and":
+            rest.append("and")
     rest.append(message[at:])
     return re.sub(r"[ ,;:=]{2,}", " ", " ".join(rest)).strip(" ,;:=")

@@ -42,6 +42,16 @@ WITH_PLATE = re.compile(
     r"(?:back(?:ing|er)?|steel|plate|placa)(?: ?plates?)?\b"
 )
 RUNS = re.compile(r"\b(?:run ?out|lro|tir|wobble|alabeo|variation|dtv|tv|parallelism|variacion)\b")
+# The component that each word names, where a message has figures of several. "Linings" are of pads or of shoes.
+PARTS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (part, re.compile(rf"\b(?:{said})\b"))
+    for part, said in (
+        ("brake rotor", r"rot[oae]rs?|dis[ck]s?|discos?"),
+        ("brake pad", r"pads?|balatas?|pastillas?"),
+        ("brake shoe", r"shoes?|zapatas?"),
+        ("brake drum", r"drums?|tambor(?:es)?"),
+    )
+)
 PART = re.compile(
     r"\b(?:rot[oae]rs?|dis[ck]s?|discos?|pads?|shoes?|linings?|drums?|balatas?|pastillas?|tambor(?:es)?)\b"
 )

@@ -105,10 +105,7 @@ class Finder:
             return spoken
         if in_hand is not None and _is_plain(spoken, in_hand):
             return spoken
-        found = self._by_learning(words, overlap, spoken, axles, in_hand, fitted)
-        if figure and found.hits and found.hits[0].score < self._likeness.of(words).get(NO_STEP, 0.0) + _OVER_NO_STEP:
-            return Found("none")
-        return found
+        return self._by_learning(words, overlap, spoken, axles, in_hand, fitted, figure)
 
     def only_names(self, words: Sequence[str]) -> bool:
         """Whether no word says what is done to a thing or wrong with it, or names a topic of the work."""
@@ -161,6 +158,7 @@ class Finder:
         axles: Collection[str],
         in_hand: str | None,
         fitted: Collection[str],
+        figure: bool,
     ) -> Found:
         """By how people ask for the steps, the words beside it."""
         assert self._likeness is not None
@@ -179,7 +177,8 @@ class Finder:
             if score >= _OFFERED:
                 hits.append(self._hit(key, score))
         hits.sort(key=lambda hit: (-hit.score, hit.step.key))
-        if not hits or likeness.get(NO_STEP, _OFFERED) >= hits[0].score:
+        least = likeness.get(NO_STEP, _OFFERED) + (_OVER_NO_STEP if figure else 0.0)
+        if not hits or hits[0].score <= least:
             return Found("none")
         best = hits[0]
         if best.score < _STRONG and spoken.verdict == "none" and not self._speaks_of_the_work(words):

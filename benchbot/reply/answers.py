@@ -26,7 +26,7 @@ def answer_blocks(answer: Answer, vocabulary: Vocabulary, wording: Wording) -> l
     for part, (subject, findings) in enumerate(groups, 1):
         for finding in findings:
             label = "" if alone else _label(finding.subject, len(groups) > 1, wording)
-            beside = alone and bool(blocks) and not answer.judged
+            beside = alone and bool(blocks) and blocks[-1].kind == "said"
             blocks += value_line(finding.row, answer.units_first, label, part, wording, beside)
             if finding.questioned:
                 blocks.append(Block("before", f"{_doubt(finding, wording)}.", part))

@@ -20,10 +20,10 @@ def choices_of(options: Sequence[Option], key: str, wording: Wording) -> tuple[C
 def choice_label(option: Option, key: str, wording: Wording) -> str:
     """What the option states, in words. Values, years and names of vehicles are the same in every language."""
     states, names = option.states, wording.names
+    if "go" in states:
+        return wording.steps[states["go"]].format(title=option.label)
     if wording.is_the_books:
         return option.label
-    if "go" in states:
-        return wording.steps[states["go"]]
     for place in _PLACES:
         if place in states:
             return position_words(states[place], wording)

@@ -9,6 +9,7 @@ from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, 
 from benchbot.reply.answers import answer_blocks, more_blocks, short_answer
 from benchbot.reply.choices import choices_of
 from benchbot.reply.echo import echo_blocks
+from benchbot.reply.judged import advice_blocks
 from benchbot.reply.languages import wording_of
 from benchbot.reply.reply import Block, Choice, Kind, Reply
 from benchbot.reply.steps import step_blocks, step_short
@@ -77,10 +78,16 @@ def _answer(answer: Answer, gap: int | None, vocabulary: Vocabulary, wording: Wo
 
 def _missing_blocks(missing: Sequence[Missing], gap: int | None, wording: Wording) -> list[Block]:
     lines = [
-        f"{wording.not_held.format(what=_missing_words(one, wording))} {wording.reasons[one.reason]}" for one in missing
+        f"{wording.not_held.format(what=_missing_words(one, wording))} {_reason_words(one, wording)}" for one in missing
     ]
     logged = wording.logged.format(number=gap) if gap is not None else wording.not_logged
     return [*(Block("missing", line) for line in dict.fromkeys(lines)), Block("missing", logged)]
+
+
+def _reason_words(missing: Missing, wording: Wording) -> str:
+    if missing.reason == "withdrawn" and missing.detail:
+        return wording.withdrawn_on.format(when=missing.detail)
+    return wording.reasons[missing.reason]
 
 
 def _missing_words(missing: Missing, wording: Wording) -> str:
@@ -108,6 +115,7 @@ def _choose(choose: Choose, wording: Wording) -> Reply:
     about = subject_words(choose.subject, wording)
     if about:
         blocks.append(Block("subject", about))
+    blocks += advice_blocks(choose.advice, wording)
     return Reply("choose", tuple(blocks), (), choices_of(choose.options, choose.key, wording), (), question)
 
 

@@ -48,8 +48,10 @@ ENGLISH = Wording(
         "position not held": "No checked row is for that position.",
         "qualifier not held": "No checked row is for that engine, drive, brakes or whatever else was said.",
         "property not held": "The part is held, but this figure of it is not.",
+        "withdrawn": "Its row was withdrawn; do not use the value from before.",
         "no such choice": "Nothing lies behind that choice.",
     },
+    withdrawn_on="Its row was withdrawn on {when}; do not use the value from before.",
     unknown_words="“{words}”",
     something="what was asked",
     questions={
@@ -68,6 +70,7 @@ ENGLISH = Wording(
         "unit": "Which unit do you mean by “{key}”?",
         "sum": "Which figure is missing? Say it with its unit.",
         "step": "That is done in more than one way. Which is it here?",
+        "likely step": "I am not sure which step you mean. One of these?",
     },
     unit_not_said="In which unit is that figure?",
     with_options={"vehicle": "Which vehicle is it?", "component": "Which part?"},

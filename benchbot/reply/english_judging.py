@@ -52,6 +52,10 @@ JUDGING: Words = {
     "the lining.",
     "the figure alone": "That is the figure alone. Cracks, grooves, heat spots, oil or loose lining are judged apart.",
     "read as": "{figures} read as {unit}: such a part has it in no other unit. Say so if it was another.",
+    # several parts in one message
+    "part by itself": "NOT JUDGED: {figures} of the {part}. Send that part by itself, with its unit.",
+    "one part at a time": "NOT JUDGED: your message has figures of several parts. Send each part by itself, with its "
+    "unit.",
     # places
     "where left": "left",
     "where right": "right",

@@ -23,4 +23,5 @@ STEPS: Mapping[str, str] = {
     "open": "Torque of the {thing}: more decides it than you said. Ask “{asked} torque”, and I ask back what is open.",
     "next step": "Next step",
     "whole list": "Whole list",
+    "instead": "Or: {title}",
 }

@@ -51,8 +51,10 @@ SPANISH = Wording(
         "position not held": "Ninguna fila verificada es para esa posición.",
         "qualifier not held": "Ninguna fila verificada es para ese motor, tracción, frenos o lo que más se haya dicho.",
         "property not held": "La pieza está en el libro, pero ese dato de ella no.",
+        "withdrawn": "Su fila fue retirada; no use el valor de antes.",
         "no such choice": "No hay nada detrás de esa opción.",
     },
+    withdrawn_on="Su fila fue retirada el {when}; no use el valor de antes.",
     unknown_words="“{words}”",
     something="lo que se preguntó",
     questions={
@@ -71,6 +73,7 @@ SPANISH = Wording(
         "unit": "¿Qué unidad quiere decir con “{key}”?",
         "sum": "¿Qué cifra falta? Dígala con su unidad.",
         "step": "Eso se hace de más de una manera. ¿Cuál es aquí?",
+        "likely step": "No estoy seguro de qué paso habla. ¿Es uno de estos?",
     },
     unit_not_said="¿En qué unidad está ese número?",
     with_options={"vehicle": "¿Qué vehículo es?", "component": "¿Qué pieza?"},

@@ -54,6 +54,10 @@ JUDGING: Words = {
     "the figure alone": "Eso es solo la medida. Grietas, surcos, puntos de calor, aceite o balata suelta se juzgan "
     "aparte.",
     "read as": "{figures} leído en {unit}: una pieza así no lo tiene en otra unidad. Diga si era otra.",
+    # several parts in one message
+    "part by itself": "SIN DICTAMEN: {figures} de {part}. Mande esa pieza en un mensaje aparte, con su unidad.",
+    "one part at a time": "SIN DICTAMEN: su mensaje tiene medidas de varias piezas. Mande cada pieza en un mensaje "
+    "aparte, con su unidad.",
     # places
     "where left": "izquierda",
     "where right": "derecha",

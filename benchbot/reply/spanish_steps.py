@@ -23,4 +23,5 @@ STEPS: Mapping[str, str] = {
     "open": "Par de apriete de {thing}: falta saber algo. Pregunte por el par de {asked} y le preguntaré.",
     "next step": "Paso siguiente",
     "whole list": "Lista completa",
+    "instead": "O bien: {title}",
 }

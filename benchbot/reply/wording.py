@@ -76,6 +76,8 @@ class Wording:
     logged: str
     not_logged: str
     reasons: Words
+    # The reason "withdrawn", where it is known when.
+    withdrawn_on: str
     unknown_words: str
     something: str
 

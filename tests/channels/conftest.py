@@ -37,10 +37,24 @@ def fleet_home(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def shop(fleet_home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Shop]:
+def empty_shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Shop]:
+    """A home with nothing in it; not even its folder is there."""
     folder = tmp_path / "home"
-    shutil.copytree(fleet_home, folder)
     monkeypatch.setenv("BENCHBOT_HOME", str(folder))
     monkeypatch.delenv("BENCHBOT_DATABASE_URL", raising=False)
     with ExitStack() as stack:
         yield Shop(Home(folder), stack)
+
+
+@pytest.fixture
+def shop(empty_shop: Shop, fleet_home: Path) -> Shop:
+    shutil.copytree(fleet_home, empty_shop.home.folder)
+    return empty_shop
+
+
+@pytest.fixture
+def demo_terminals(empty_shop: Shop, demo_shop: Home) -> Shop:
+    """A shop with the demo book, and nobody in it."""
+    empty_shop.home.folder.mkdir()
+    shutil.copy(demo_shop.book, empty_shop.home.book)
+    return empty_shop

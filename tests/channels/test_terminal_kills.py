@@ -112,7 +112,8 @@ def test_killed_while_a_press_is_done(shop: Shop, when: str) -> None:
 def test_killed_while_an_errand_is_done(shop: Shop, tmp_path: Path, name: str, before: bool) -> None:
     shop.at_terminal("Olga", "owner")
     changed = tmp_path / "changed.csv"
-    changed.write_text(FLEET.read_text(encoding="utf-8").replace("105 N·m", "110 N·m"), encoding="utf-8")
+    text = FLEET.read_text(encoding="utf-8").replace("105 N·m", "110 N·m")
+    changed.write_text(text.replace("2026-01-05", "2026-04-01"), encoding="utf-8")
     import_table(shop.home, changed, False, "test", datetime.now(UTC))
     with open_record(shop.home) as record, record.writing() as store:
         errands.put(store, "publish", {"by": "terminal olga"}, datetime.now(UTC))

@@ -193,10 +193,20 @@ def test_what_stops_the_work_is_read_first(desk: Desk) -> None:
 
 
 def test_where_nothing_is_asked_so_likely_steps_are_offered_and_none_is_taken(desk: Desk) -> None:
-    turn = desk.ask("squirts fluid out of the resevoir when i push")
-    assert isinstance(turn.outcome, Choose) and turn.outcome.about == "step"
-    assert labels(turn)[0] == "Look at the reservoir before you move a piston"
+    turn = desk.ask("rotr stuck hub")
+    assert isinstance(turn.outcome, Choose) and turn.outcome.about == "likely step"
+    assert {"Take the hub off", "Take the rotor off"} <= set(labels(turn))
+    assert turn.reply.text().startswith("I am not sure which step you mean.")
     assert desk.ask("squirts pudding out of the oven when i sing").reply.outcome != "choose"
+
+
+def test_steps_that_are_nearly_as_likely_stand_below(desk: Desk) -> None:
+    chat = desk.chat()
+    turn = chat.say("only nut i can get to is the big middle one")
+    assert isinstance(turn.outcome, Procedure) and turn.outcome.step.key == "strut/spring-stays-compressed"
+    assert turn.reply.choices[0].label == "Or: Break the axle nut loose"
+    chosen = chat.say("1").outcome
+    assert isinstance(chosen, Procedure) and chosen.step.key == "hub-bearing-unit/break-axle-nut"
 
 
 def test_seen_again_it_is_the_same(desk: Desk) -> None:

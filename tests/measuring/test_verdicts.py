@@ -28,7 +28,7 @@ def told(turn: Turn) -> str:
     if not isinstance(outcome, Answer):
         return brief(turn)
     rows = " ".join(["answer", *sorted(shown(turn)), *(f"+ {one.reason}" for one in outcome.missing)])
-    verdicts = ", ".join(f"{one.verdict} {one.where}".strip() for one in outcome.judged)
+    verdicts = ", ".join(" ".join(filter(None, (one.verdict, one.part, one.where))) for one in outcome.judged)
     return f"{rows} | {verdicts}" if verdicts else rows
 
 

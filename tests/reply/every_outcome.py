@@ -79,7 +79,7 @@ def every_outcome(finding: Callable[..., Finding]) -> Iterator[tuple[Outcome, Re
     alone = finding(one_person=True)
     yield Answer((alone,)), Reading(), None
     yield Answer((replace(alone, questioned="2026-05-04"),)), Reading(), None
-    yield Gap((Missing("unknown component", "gizmo", Subject()), Missing("no such choice", "", Subject()))), spelt, None
+    yield Gap((Missing("unknown component", "gizmo", Subject()), Missing("withdrawn", "", Subject()))), spelt, None
     for about in get_args(About):
         yield Choose(about, "xyz", "", (), Subject()), Reading(), None
     for key in KEYS:
@@ -107,7 +107,10 @@ def every_outcome(finding: Callable[..., Finding]) -> Iterator[tuple[Outcome, Re
     missing = Gap((Missing("component not held", "", ONDREL),))
     asked = Choose("axle", "", "", OPTIONS, ONDREL)
     pulled = tuple(Pulled(Tighten("axle nut", ()), found) for found in (Answer((full,)), missing, asked, None))
-    on = tuple(Option(label, {"go": label.casefold()}, ()) for label in ("Next step", "Whole list"))
+    on = tuple(
+        Option(label, {"go": go}, ())
+        for label, go in (("Another step", "instead"), ("Next step", "next step"), ("Whole list", "whole list"))
+    )
     yield Procedure(told, "axle", "Axle", 2, 3, "front", "Ours.", pulled, (), on), spelt, 5
     yield Procedure(step, listed=("One", "Two"), title="Axle"), Reading(), None
     for name, form in ENGLISH.judging.items():

@@ -28,7 +28,7 @@ from benchbot.errors import QuantityError
 from benchbot.jobs.entries import read_repair_order
 from benchbot.jobs.terms import Refused
 from benchbot.jobs.walking import in_hand
-from benchbot.outcomes import Answer, Choose, Gap
+from benchbot.outcomes import Answer, Choose, Gap, Outcome, Procedure
 from benchbot.people.register import People
 from benchbot.people.rights import Action
 from benchbot.places import Home
@@ -229,7 +229,12 @@ class Jobwork:
             return bool(alone.reading.asks) and isinstance(alone.outcome, (Answer, Choose, Gap))
         if text.rstrip().endswith("?"):
             return True
-        return isinstance(self._alone(handling, text).outcome, Answer)
+        outcome = self._alone(handling, text).outcome
+        if isinstance(outcome, Answer):
+            return True
+        # a reason may read like a question about the work, and so may the mark of a tool
+        figure = entry["do"] == "measure" or (entry["do"] == "tighten" and not entry.get("set_to"))
+        return figure and (isinstance(outcome, Procedure) or _which_step(outcome))
 
     def _fits(self, entry: Mapping[str, Any], text: str) -> bool:
         if entry["do"] == "measure":
@@ -247,3 +252,8 @@ class Jobwork:
 
     def _alone(self, handling: Handling, text: str) -> Turn:
         return self.bench.conversation.consider(text, None, handling.asker.manner)
+
+
+def _which_step(outcome: Outcome) -> bool:
+    """Whether it is asked back which step of the work is meant."""
+    return isinstance(outcome, Choose) and outcome.about == "step"
