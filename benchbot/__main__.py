@@ -22,6 +22,7 @@ COMMANDS = {
     "gaps": "what the book could not answer, and what becomes of it",
     "job": "the record of a job, step by step",
     "people": "invite the first owner, see and remove members",
+    "picture": "a picture of the work: tightening order, where a rotor is measured",
     "procedures": "what the shop itself says to a step of the work",
     "recalls": "shown values that are other ones now, and who has confirmed",
     "restore": "bring a backup back, or look it through",

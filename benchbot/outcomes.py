@@ -145,8 +145,8 @@ class Picture:
     """What is better looked at than read, as the figures that are drawn of it; whoever shows it draws it.
 
     studs: how many the question names, 0 where it names none that there is a picture for. The others are of wear:
-    part: "pad", "rotor", or "" where neither is said; unit: that of all values; readings: the oldest first, each as how
-    far it had run by then ("20000 miles", "" where nothing is said of it) and its value.
+    part: "lining", "rotor", or "" where neither is said; unit: that of all values; readings: the oldest first, each as
+    how far the part had run ("20000 miles", "" where nobody says) and its value.
     """
 
     kind: PictureKind

@@ -17,11 +17,12 @@ from benchbot.conversation.deciding import nothing_asked, outcome_of
 from benchbot.conversation.lift import OFFERED, Lift
 from benchbot.conversation.manner import PLAIN, VEHICLE_KEPT, Aside, InHand, Manner
 from benchbot.conversation.measurements import Judgement, Measurements, open_still
+from benchbot.conversation.of_work import is_about_vehicle, nothing_better
 from benchbot.conversation.past import Past
 from benchbot.conversation.recorded import gap_entry, plain_reading, shown_of
 from benchbot.conversation.remembering import next_past
 from benchbot.conversation.standing import standing
-from benchbot.conversation.steps import STEP, Bench, Steps, bare
+from benchbot.conversation.steps import STEP, Bench, Steps, Work, bare
 from benchbot.conversation.typed_choices import typed_choice
 from benchbot.conversation.wanted import Wanted
 from benchbot.conversation.which_lift import names_only_a_part, on_lift, which_lift
@@ -196,19 +197,28 @@ class Conversation:
         measurements = self._measurements(past, asking.now)
         judged = measurements.of(text, past)
         if judged is not None and (sum_asked is None or judged.has_verdict):
-            return self._judged(asking, judged)
+            # "pads at 1 mm, can i drive it": nothing to judge it by, but a rule of the work
+            lost = not judged.has_verdict and nothing_better(judged.readings[0], judged.outcome)
+            asks = lost and not is_about_vehicle(judged.outcome)
+            work = self._work(asking, judged.readings[0], judged.completed[0], judged.outcome) if asks else None
+            if work is None:
+                return self._judged(asking, judged)
+            return self._finish(asking, (work.reading,), work.outcome)
         if sum_asked is not None:
             return self._finish(asking, (Reading(),), sum_asked)
         asked_build = any(choice.get("stated", ("",))[0] == "build" for choice in past.choices)
         readings, completed = self.read(f"built {text}" if asked_build and len(text) < 20 else text, past, asking.now)
         outcome = outcome_of(readings, completed, self.book, self.lexicon.vocabulary, asking.now.date())
-        work = self._steps.of(text, readings[0], completed[0], outcome, self._bench(asking))
+        work = self._work(asking, readings[0], completed[0], outcome)
         if work is not None:
             return self._finish(asking, (work.reading,), work.outcome)
         choose = self._which_lift(asking, readings[0], outcome)
         # the vehicle that was doubted is left out of the chat's memory until one is chosen
         kept = completed if choose is None else readings
         return self._finish(asking, kept, measurements.unclear(text, choose or outcome))
+
+    def _work(self, asking: _Asking, reading: Reading, completed: Reading, outcome: Outcome) -> Work | None:
+        return self._steps.of(asking.text, reading, completed, outcome, self._bench(asking))
 
     def _measurements(self, past: Past, now: datetime) -> Measurements:
         vocabulary, today = self.lexicon.vocabulary, now.date()

@@ -49,7 +49,12 @@ def nothing_better(reading: Reading, outcome: Outcome) -> bool:
         return False
     if isinstance(outcome, Gap):
         return outcome.missing[0].reason in ("unknown component", "unknown vehicle")
-    return isinstance(outcome, Other) or (isinstance(outcome, Choose) and outcome.about == "vehicle")
+    return isinstance(outcome, Other) or is_about_vehicle(outcome)
+
+
+def is_about_vehicle(outcome: Outcome) -> bool:
+    """Whether it asks which vehicle is meant."""
+    return isinstance(outcome, Choose) and outcome.about == "vehicle"
 
 
 def without_vehicle(words: tuple[str, ...], reading: Reading) -> tuple[str, ...]:

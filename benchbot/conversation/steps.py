@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any
 
 from benchbot.book.reader import Book
@@ -20,8 +20,9 @@ from benchbot.conversation.of_work import (
     nothing_better,
     without_vehicle,
 )
+from benchbot.conversation.stud_count import studs_in
 from benchbot.lookup.lookup import look_up
-from benchbot.outcomes import Answer, Choose, Gap, Option, Outcome, Procedure, Pulled, Subject
+from benchbot.outcomes import Answer, Choose, Gap, Option, Outcome, Picture, Procedure, Pulled, Subject
 from benchbot.procedures.finding import Finder, Found, Hit
 from benchbot.procedures.showing import axle_of
 from benchbot.procedures.steps import Procedures, Step, Tighten
@@ -31,8 +32,9 @@ from benchbot.vocabulary.letters import name_words
 from benchbot.vocabulary.terms import Vocabulary
 
 # What a choice states: the key of a step, the id of the procedure it is done in, the axles that were said, what is
-# known to be fitted, whether it stays open which vehicle is meant, and how a step is gone on from.
-STEP, IN, AXLES, FITTED, OPEN, GO = "step", "in", "axles", "fitted", "open", "go"
+# known to be fitted, whether it stays open which vehicle is meant, how many studs were named, and how a step is gone
+# on from.
+STEP, IN, AXLES, FITTED, OPEN, STUDS, GO = "step", "in", "axles", "fitted", "open", "studs", "go"
 NEXT, LIST, INSTEAD = "next step", "whole list", "instead"
 _LABELS = {NEXT: "Next step", LIST: "Whole list"}
 OF_THE_WORK = "a question about the work"
@@ -56,18 +58,20 @@ class Bench:
 class _Where:
     """Where in the work a step is shown: the procedure ("" for none), the axles said, what is known to be fitted.
 
-    open: which vehicle is meant stays open.
+    open: which vehicle is meant stays open. studs: how many the question named, 0 for none.
     """
 
     inside: str
     axles: tuple[str, ...]
     fitted: tuple[str, ...]
     open: bool
+    studs: int = 0
 
     def states(self, key: str, **more: str) -> dict[str, Any]:
         """What a choice of that step states."""
         return {
-            STEP: key, IN: self.inside, AXLES: list(self.axles), FITTED: list(self.fitted), OPEN: self.open, **more,
+            STEP: key, IN: self.inside, AXLES: list(self.axles), FITTED: list(self.fitted), OPEN: self.open,
+            STUDS: self.studs, **more,
         }  # fmt: skip
 
 
@@ -126,16 +130,14 @@ class Steps:
         if open_ or (reading.vehicle.state == "none" and not bench.settled):
             vehicle = _no_vehicle(vehicle, reading.years if open_ else ())
         axles = axles or axles_kept(reading, completed)
+        where = partial(_where, axles=axles, held=held, job=job, open_=open_, studs=studs_in(text))
         if found.verdict == "ask":
-            options = tuple(
-                Option(label, _where(hit, axles, held, job, open_).states(hit.step.key), ())
-                for hit, label in _told(found)
-            )
+            options = tuple(Option(label, where(hit).states(hit.step.key), ()) for hit, label in _told(found))
             return Work(vehicle, Choose("likely step" if found.offered else "step", "", "", options, Subject()))
         hit = found.hits[0]
-        shown = self._shown(hit.step, _where(hit, axles, held, job, open_), vehicle, bench)
+        shown = self._shown(hit.step, where(hit), vehicle, bench)
         near = tuple(
-            Option(one.step.title, _where(one, axles, held, job, open_).states(one.step.key, **{GO: INSTEAD}), ())
+            Option(one.step.title, where(one).states(one.step.key, **{GO: INSTEAD}), ())
             for one in found.hits[1 : 1 + found.close]
         )
         return Work(vehicle, replace(shown, options=(*near, *shown.options)))
@@ -154,15 +156,15 @@ class Steps:
         held = self._procedures
         if held is None or states[STEP] not in held.steps or (states[IN] and states[IN] not in held.procedures):
             return None
-        # a chat from before jobs were asked about has nothing fitted
-        fitted = tuple(states.get(FITTED, ()))
-        where = _Where(states[IN], tuple(states[AXLES]), fitted, bool(states[OPEN]))
+        # a chat from before jobs were asked about has nothing fitted, and one from before pictures no studs
+        fitted, studs = tuple(states.get(FITTED, ())), int(states.get(STUDS, 0))
+        where = _Where(states[IN], tuple(states[AXLES]), fitted, bool(states[OPEN]), studs)
         vehicle = _no_vehicle(reading) if where.open or not bench.settled else reading
         shown = self._shown(held.steps[states[STEP]], where, vehicle, bench)
         if states.get(GO) != LIST or not where.inside:
             return shown
         listed = tuple(_titled(one) for one in _steps_of(held, where, states[STEP]))
-        return replace(shown, pulled=(), listed=listed, options=shown.options[:-1])
+        return replace(shown, pulled=(), listed=listed, options=shown.options[:-1], picture=None)
 
     def _shown(self, step: Step, where: _Where, reading: Reading, bench: Bench) -> Procedure:
         """A step with what the book holds for it."""
@@ -170,8 +172,10 @@ class Steps:
         assert held is not None  # the step came out of it
         axle = axle_of(held, step.key, where.axles, inside)
         pulled = tuple(Pulled(one, self._pulled(one, axle, reading, bench.today)) for one in step.tighten)
+        picture = None if step.picture is None else Picture(step.picture, where.studs)
         if not inside:
-            return Procedure(step, axle=axle, shop_says=self._own(step.key, held, bench), pulled=pulled)
+            own = self._own(step.key, held, bench)
+            return Procedure(step, axle=axle, shop_says=own, pulled=pulled, picture=picture)
         own = bench.shop_says(inside).get(step.key, "")
         keys = [one.key for one in _steps_of(held, where, step.key)]
         at = keys.index(step.key)
@@ -180,7 +184,7 @@ class Steps:
             options.append(Option(_LABELS[NEXT], where.states(keys[at + 1], **{GO: NEXT}), ()))
         options.append(Option(_LABELS[LIST], where.states(step.key, **{GO: LIST}), ()))
         title = held.procedures[inside].title
-        return Procedure(step, inside, title, at + 1, len(keys), axle, own, pulled, (), tuple(options))
+        return Procedure(step, inside, title, at + 1, len(keys), axle, own, pulled, (), tuple(options), picture)
 
     def _own(self, key: str, held: Procedures, bench: Bench) -> str:
         """The shop's own words for a step of several procedures, each under the title of its own."""
@@ -238,12 +242,12 @@ def _note(note: WordNote) -> WordNote:
     return note if of_the_vehicle or note.how == "a mark" else WordNote(note.word, "sign", OF_THE_WORK)
 
 
-def _where(hit: Hit, axles: tuple[str, ...], held: Procedures, job: InHand | None, open_: bool) -> _Where:
+def _where(hit: Hit, axles: tuple[str, ...], held: Procedures, job: InHand | None, open_: bool, studs: int) -> _Where:
     """In the job in hand, else in the one procedure that has the step, of several in that of the axle that was said."""
     if job is not None and job.procedure in hit.procedures:
-        return _Where(job.procedure, axles, job.fitted, open_)
+        return _Where(job.procedure, axles, job.fitted, open_, studs)
     fits = [name for name in hit.procedures if not axles or held.procedures[name].axle in axles] or hit.procedures
-    return _Where(fits[0] if len(fits) == 1 else "", axles, (), open_)
+    return _Where(fits[0] if len(fits) == 1 else "", axles, (), open_, studs)
 
 
 def _steps_of(held: Procedures, where: _Where, shown: str) -> tuple[Step, ...]:

@@ -8,7 +8,7 @@ from benchbot.curation.coverage import Cell, Coverage, Vehicle
 from benchbot.curation.figure_wording import FigureWording, figure_wording
 from benchbot.curation.fills import GRID, SHADE, Fill, draw_fill
 from benchbot.curation.sheet_of_figures import MARGIN, SMALL, TEXT, WIDTH, FigureSheet
-from benchbot.people.lettering import Lettering, fitted
+from benchbot.pictures.lettering import Lettering, fitted
 from benchbot.reply.languages import wording_of
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Literal
 
-from benchbot.people.lettering import Lettering
+from benchbot.pictures.lettering import Lettering
 
 if TYPE_CHECKING:
     from PIL import Image, ImageDraw

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from benchbot.curation.fills import INK, PAPER, Fill, draw_fill
 from benchbot.errors import SettingError
-from benchbot.people.lettering import Lettering, fitted, wrapped
+from benchbot.pictures.lettering import Lettering, fitted, wrapped
 
 if TYPE_CHECKING:
     from PIL import Image, ImageDraw

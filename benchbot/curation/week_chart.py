@@ -7,7 +7,7 @@ from benchbot.curation.digest_text import digest_title
 from benchbot.curation.figure_wording import FigureWording, figure_wording
 from benchbot.curation.fills import INK, PAPER, Fill, draw_fill
 from benchbot.curation.sheet_of_figures import MARGIN, SMALL, TEXT, WIDTH, FigureSheet
-from benchbot.people.lettering import Lettering, fitted
+from benchbot.pictures.lettering import Lettering, fitted
 
 PLACES = 10
 BACK_MARK = "?"

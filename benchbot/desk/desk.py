@@ -29,6 +29,8 @@ from benchbot.desk.notes import Notes
 from benchbot.desk.one_line import LATE, OneLine, is_late
 from benchbot.desk.owning import Owning
 from benchbot.desk.permits import ANYWHERE, action_of, action_of_press, is_wrong
+from benchbot.desk.picture_buttons import is_picture
+from benchbot.desk.picturing import Picturing
 from benchbot.desk.questions import Questions
 from benchbot.desk.resending import Resending
 from benchbot.desk.sheets import AtOnce, Offers
@@ -59,6 +61,7 @@ class Desk:
         self._people = People(self._record)
         self._questions = Questions(self._conversation)
         self._notes = Notes(self._questions, self._people)
+        self._picturing = Picturing(self._questions, home)
         self._lifting = Lifting(self._conversation)
         self._standing = Standing(self._people, self._questions)
         self._owning = Owning.of(self._people, self._record)
@@ -248,6 +251,8 @@ class Desk:
         if card.kind in ("question", "answer", "said"):
             if is_wrong(code):
                 self._notes.press(handling, card, code)
+            elif is_picture(code):
+                self._picturing.press(handling, card, code)
             elif code == done_already.DONE:
                 done_already.press(handling, card)
             else:

@@ -104,11 +104,14 @@ class Handling:
         else:
             self.send(replace(parcel, sheet=in_one(sheet, self.words)))
 
-    def picture(self, sheet: Sheet, card: int, code: str, title: str) -> None:
-        """A picture with the sheet below it, buttons included; lines that have no room there follow as messages."""
+    def picture(self, sheet: Sheet, card: int | None, code: str, title: str = "", twice: bool = False) -> None:
+        """A picture with the sheet below it, buttons included; lines that have no room there follow as messages.
+
+        twice: it does no harm when it stands twice.
+        """
         caption, *further = pages(Sheet(sheet.blocks), CAPTION_AT_MOST)
         parcel = Parcel("picture", self.incoming.chat, topic=self.incoming.topic, code=code, title=title, card=card)
-        self.send(replace(parcel, sheet=replace(caption, buttons=sheet.buttons)))
+        self.send(replace(parcel, twice=twice, sheet=replace(caption, buttons=sheet.buttons)))
         for page in further:
             self.send(Parcel("post", self.incoming.chat, page, self.incoming.topic))
 

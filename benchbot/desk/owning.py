@@ -51,6 +51,8 @@ class Owning:
             "lu": ("set defaults", locations.units),
             "lg": ("set defaults", locations.language),
             "lh": ("set defaults", locations.hours),
+            "lq": ("set defaults", locations.quiet),
+            "lz": ("set defaults", locations.clock),
             "m": ("see members", members.all),
             "mm": ("see members", members.one),
             "mr": ("change role", members.change_role),

@@ -13,6 +13,7 @@ from benchbot.desk.at_work import job_of
 from benchbot.desk.codes import number_in
 from benchbot.desk.done_already import with_done
 from benchbot.desk.handling import CARD_KEPT, Handling
+from benchbot.desk.picture_buttons import with_picture
 from benchbot.desk.sheets import Sheet
 from benchbot.desk.showing import View, answer_sheet, choices_sheet, further_units, step_sheet
 from benchbot.outcomes import Answer, Choose, Other, Procedure, findings_of
@@ -54,7 +55,7 @@ class Questions:
                 elif turn.fresh:
                     body = self._body(handling, turn, text, 1) | {"first": _first(turn, turn.before, text)}
                     card = handling.card(_kind(turn), body, message)
-                    handling.post(_sheet(turn, handling, 1), card)
+                    handling.post(_sheet(turn, handling, body), card)
 
         self.conversation.say(handling.chat, handling.asker.person, text, message, _manner(handling), beside)
 
@@ -124,7 +125,7 @@ class Questions:
 
     def _view(self, handling: Handling, card: Card, code: str) -> None:
         """Another view of an answer, as long as the book still gives that answer."""
-        turn = self._considered(handling, card)
+        turn = self.considered(handling, card)
         if turn is None:
             handling.refuse(handling.words.book_changed)
             return
@@ -136,37 +137,28 @@ class Questions:
             unit = pressed % (len(further) + 1)
             if unit:
                 liked = replace(handling.asker.manner, units=(further[unit - 1],))
-                turn = self._considered(handling, card, liked.units) or turn
-        doubted = card.state == DOUBTED
+                turn = self.considered(handling, card, liked.units) or turn
         shown = [view, unit]
         with handling.writing():
             handling.notice()
             if card.body.get("view", ["main", 0]) != shown:
-                cards.change(
-                    handling.record, card.number, card.kind, card.body | {"view": shown},
-                    handling.now + CARD_KEPT, card.state,
-                )  # fmt: skip
-                language = handling.asker.language
-                if isinstance(turn.outcome, Procedure):
-                    sheet = step_sheet(turn, card.body["step"], handling.words, language, view, doubted=doubted)
-                else:
-                    sheet = answer_sheet(turn, handling.words, language, view, unit, doubted=doubted)
-                sheet = with_done(sheet, card.body.get("gap"), handling.words)
+                body = card.body | {"view": shown}
+                cards.change(handling.record, card.number, card.kind, body, handling.now + CARD_KEPT, card.state)
+                sheet = self.sheet_on(handling, replace(card, body=body), turn)
                 handling.change(sheet, card.number, handling.incoming.message)
+
+    def sheet_on(self, handling: Handling, card: Card, turn: Turn) -> Sheet:
+        """What stands on a card in its present view. turn: as it is considered now."""
+        return _sheet(turn, handling, card.body, doubted=card.state == DOUBTED)
 
     def doubted(self, handling: Handling, card: Card) -> Sheet | None:
         """The answer of a card as it stands once somebody marked it; None when the book gives another one now."""
-        turn = self._considered(handling, card)
-        if turn is None:
-            return None
-        words, language = handling.words, handling.asker.language
-        if isinstance(turn.outcome, Procedure):
-            sheet = step_sheet(turn, card.body["step"], words, language, doubted=True)
-        else:
-            sheet = answer_sheet(turn, words, language, doubted=True)
-        return with_done(sheet, card.body.get("gap"), words)
+        turn = self.considered(handling, card)
+        body = card.body | {"view": ["main", 0]}
+        return None if turn is None else _sheet(turn, handling, body, doubted=True)
 
-    def _considered(self, handling: Handling, card: Card, units: tuple[str, ...] = ()) -> Turn | None:
+    def considered(self, handling: Handling, card: Card, units: tuple[str, ...] = ()) -> Turn | None:
+        """The turn of a card as the book has it now; None when it gives another answer."""
         manner = replace(handling.asker.manner, units=units) if units else handling.asker.manner
         job = card.body.get("job in hand")
         manner = replace(manner, in_hand=InHand.from_plain(job) if job else None)
@@ -190,7 +182,7 @@ class Questions:
         body = self._body(handling, turn, said, step, goes_on) | {"first": first}
         body["doubted"] = doubted_specs(card)
         doubted = any(spec in body["doubted"] for spec in body["specs"])
-        sheet = _sheet(turn, handling, step, extra, doubted)
+        sheet = _sheet(turn, handling, body, extra, doubted)
         if turn.reply.choices and not goes_on:
             # the chat has gone on: a choice would be one of another question
             sheet = Sheet(sheet.blocks)
@@ -228,14 +220,20 @@ def _kind(turn: Turn) -> str:
     return "answer" if isinstance(turn.outcome, Answer) else "said"
 
 
-def _sheet(turn: Turn, handling: Handling, step: int, extra: tuple[Block, ...] = (), doubted: bool = False) -> Sheet:
+def _sheet(
+    turn: Turn, handling: Handling, body: dict[str, Any], extra: tuple[Block, ...] = (), doubted: bool = False
+) -> Sheet:
+    """body: of the card that it stands on."""
+    words, language, step = handling.words, handling.asker.language, body["step"]
+    view, unit = body.get("view", ("main", 0))
     if isinstance(turn.outcome, Answer):
-        sheet = answer_sheet(turn, handling.words, handling.asker.language, extra=extra, doubted=doubted)
+        sheet = answer_sheet(turn, words, language, view, unit, extra, doubted)
     elif isinstance(turn.outcome, Procedure):
-        sheet = step_sheet(turn, step, handling.words, handling.asker.language, extra=extra, doubted=doubted)
+        sheet = step_sheet(turn, step, words, language, view, extra, doubted)
     else:
         sheet = choices_sheet(turn, step, extra)
-    return with_done(sheet, turn.gap, handling.words)
+    sheet = with_picture(sheet, turn.outcome, step, bool(body.get("counts")), words)
+    return with_done(sheet, body.get("gap"), words)
 
 
 def _first(turn: Turn, before: str | None, text: str) -> dict[str, Any]:

@@ -99,6 +99,17 @@ SPANISH = Wording(
     note_skip="Sin comentario",
     note_told="{name} ({location}) marcó una respuesta como incorrecta, nota {number}:",
     note_words="Sobre la nota {number}:",
+    # pictures
+    picture="Dibujo",
+    picture_studs="¿Cuántos birlos lleva la rueda?",
+    picture_order="Orden de apriete, {studs} birlos: {order}",
+    picture_rotor="Dónde se mide un disco",
+    picture_wear={"rotor": "Grosor del disco", "lining": "Grosor de la balata", "": "Grosor"},
+    picture_was="antes",
+    picture_now="ahora",
+    picture_limit="límite",
+    picture_sent="Ese dibujo ya está aquí.",
+    picture_none="Aquí no se puede dibujar. Avise a quien cuida el bot.",
     # what is told without having been asked for just then
     done_already="Ya está hecho",
     done_noted="Anotado: ya no necesita respuesta a eso.",
@@ -148,6 +159,8 @@ SPANISH = Wording(
     location_units="Unidades",
     location_language="Idioma",
     location_hours="Guardar vehículo",
+    location_quiet="Horas de silencio",
+    location_clock="Reloj",
     location_members="Miembros",
     location_invite="Invitar",
     location_invites="Invitaciones abiertas",
@@ -159,6 +172,14 @@ SPANISH = Wording(
     units_metric="N·m, mm, L",
     units_us="lb-ft, in, qt",
     language_which="¿Qué idioma se habla en {location}?",
+    quiet_from_to="Silencio de {begins} a {ends}, según el reloj de {zone}",
+    quiet_never="Nunca en silencio, según el reloj de {zone}",
+    quiet_no="Nunca",
+    quiet_which=(
+        "¿A qué horas hay silencio en {location}? Las respuestas pendientes llegan después, los retiros enseguida. "
+        "Allí son las {now}."
+    ),
+    clock_which="¿Qué reloj rige en {location}? Cualquier otra zona se pone con: benchbot people hours",
     hours_which="¿Después de cuántas horas pregunto otra vez qué vehículo está en el elevador?",
     # members
     members_head="Miembros de {location}",

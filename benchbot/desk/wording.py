@@ -89,6 +89,20 @@ class Wording:
     note_told: str = "{name} ({location}) marked an answer as not right, note {number}:"
     note_words: str = "To note {number}:"
 
+    # pictures; those of wear are titled by the part that wears
+    picture: str = "Picture"
+    picture_studs: str = "How many studs does the wheel have?"
+    picture_order: str = "Tightening order, {studs} studs: {order}"
+    picture_rotor: str = "Where a rotor is measured"
+    picture_wear: Mapping[str, str] = field(
+        default_factory=lambda: {"rotor": "Rotor thickness", "lining": "Lining thickness", "": "Thickness"}
+    )
+    picture_was: str = "before"
+    picture_now: str = "now"
+    picture_limit: str = "limit"
+    picture_sent: str = "That picture is here already."
+    picture_none: str = "No picture can be drawn here. Tell whoever looks after the bot."
+
     # what is told without having been asked for just then
     done_already: str = "Done already"
     done_noted: str = "Noted: you need no answer to that any more."
@@ -141,6 +155,8 @@ class Wording:
     location_units: str = "Units"
     location_language: str = "Language"
     location_hours: str = "Vehicle kept"
+    location_quiet: str = "Quiet hours"
+    location_clock: str = "Clock"
     location_members: str = "Members"
     location_invite: str = "Invite"
     location_invites: str = "Open invites"
@@ -151,6 +167,14 @@ class Wording:
     units_metric: str = "N·m, mm, L"
     units_us: str = "lb-ft, in, qt"
     language_which: str = "Which language does {location} speak?"
+    quiet_from_to: str = "Quiet from {begins} to {ends}, by the clock of {zone}"
+    quiet_never: str = "Never quiet, by the clock of {zone}"
+    quiet_no: str = "Never"
+    quiet_which: str = (
+        "When is it quiet at {location}? Answers that somebody waits for come after it, recalls at once. "
+        "It is {now} there."
+    )
+    clock_which: str = "Which clock hangs at {location}? Any other zone is set by: benchbot people hours"
     hours_which: str = "After how many hours do I ask again which vehicle is on the lift?"
 
     # members

@@ -12,7 +12,7 @@ from benchbot.people.names import shown_name
 if TYPE_CHECKING:
     from PIL import Image
 
-    from benchbot.people.lettering import Block
+    from benchbot.pictures.lettering import Block
 
 # An A4 page at 150 dots an inch. Letters of 84 have capitals of about 10 mm, which are read from two metres
 # (common practice: 5 mm of height for each metre; no source).
@@ -42,7 +42,7 @@ def wall_picture(link: str, title: str, lines: Sequence[str]) -> bytes:
         raise SettingError(
             f"a picture cannot be drawn here ({error}); install what it needs with: pip install 'benchbot[telegram]'"
         ) from error
-    from benchbot.people.lettering import WHITE, fitted
+    from benchbot.pictures.lettering import WHITE, fitted
 
     width = WIDTH - 2 * MARGIN
     heading = fitted(shown_name(title, TITLE_AT_MOST), TITLE_TRIES, width, heavy=True)
@@ -70,7 +70,7 @@ def wall_picture(link: str, title: str, lines: Sequence[str]) -> bytes:
 
 def _body(lines: Sequence[str], width: int, room: int) -> list[Block]:
     """The lines as large as they fit into the room, none larger than the first."""
-    from benchbot.people.lettering import fitted
+    from benchbot.pictures.lettering import fitted
 
     blocks: list[Block] = []
     for smaller in range(len(LEAD_TRIES)):

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from io import BytesIO
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from benchbot.errors import SettingError
-
-if TYPE_CHECKING:
-    from PIL import ImageFont
+from benchbot.pictures.lettering import Lettering
 
 Grey = int
 INK, PAPER, MID, PALE = 0, 255, 140, 222
@@ -82,15 +80,13 @@ class Sheet:
     def write(self, at: Spot, text: str, size: int = TEXT, align: Align = "middle", heavy: bool = False,
               grey: Grey = INK) -> None:  # fmt: skip
         """One line of text with its middle height at `at`, on white where `grey` is dark."""
-        anchor = {"left": "lm", "middle": "mm", "right": "rm"}[align]
-        stroke = size * _FINER / 40 if heavy else 0
-        # the middle of a figure or a capital, whatever hangs below the line
-        place = (at[0] * _FINER, at[1] * _FINER)
-        self._pen.text(place, text, fill=grey, font=_font(size * _FINER), anchor=anchor, stroke_width=stroke)
+        lettering = Lettering(size * _FINER, heavy)
+        off = {"left": 0.5, "middle": 0.0, "right": -0.5}[align] * lettering.width(text)
+        lettering.draw(self._pen, at[0] * _FINER + off, lettering.top_of(at[1] * _FINER), text, grey)
 
     def width_of(self, text: str, size: int = TEXT) -> float:
         """How wide a line of text comes out, in pixels."""
-        return float(_font(size * _FINER).getlength(text)) / _FINER
+        return Lettering(size * _FINER).width(text) / _FINER
 
     def wrapped(self, text: str, size: int, width: float) -> list[str]:
         """The text in lines no wider than that, as far as its words allow."""
@@ -128,11 +124,3 @@ def _dashed(start: Spot, end: Spot, dashes: float) -> list[tuple[Spot, Spot]]:
         return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
     return [(at(number / count), at((number + 0.62) / count)) for number in range(count)]
-
-
-def _font(size: int) -> ImageFont.FreeTypeFont:
-    from PIL import ImageFont
-
-    font = ImageFont.load_default(size)
-    assert isinstance(font, ImageFont.FreeTypeFont), "Pillow was built without FreeType"
-    return font

@@ -6,6 +6,7 @@ from itertools import pairwise
 from math import cos, pi, sin
 
 from benchbot.pictures.sheet import INK, MARGIN, MID, PAPER, SMALL, TEXT, TITLE, WIDTH, Sheet, Spot
+from benchbot.pictures.wording import ENGLISH, PictureWords
 
 # Numbered clockwise from any of them. Several orders across are equal; these are ours. 4 and 8: the cross pattern of
 # ASME PCC-1 (value from memory); 5: the five-pointed star (common practice, no source); 6 and 10: across, then on to
@@ -34,11 +35,11 @@ def tightening_order(studs: int) -> tuple[int, ...]:
     return ORDERS[studs]
 
 
-def tightening_picture(studs: int) -> bytes:
+def tightening_picture(studs: int, words: PictureWords = ENGLISH) -> bytes:
     """A PNG picture, 720 pixels wide: each stud bears its turn. ValueError as above; SettingError without Pillow."""
     order = tightening_order(studs)
     sheet = Sheet(_HEIGHT)
-    sheet.write((WIDTH / 2, 58), f"{studs} studs: follow 1 to {studs}", TITLE, heavy=True)
+    sheet.write((WIDTH / 2, 58), words.order.format(studs=studs), TITLE, heavy=True)
     sheet.circle(_MIDDLE, _RIM, width=9)
     sheet.circle(_MIDDLE, _HUB, width=6)
     turns = {stud: turn for turn, stud in enumerate(order, 1)}
@@ -53,19 +54,18 @@ def tightening_picture(studs: int) -> bytes:
         sheet.circle(spots[stud], radius, INK if first else PAPER, 7)
         sheet.write(spots[stud], str(turn), round(radius * 1.2), heavy=True, grey=PAPER if first else INK)
         sheet.write(_spot(stud, studs, _RIM - 26), str(stud), SMALL, grey=INK)
-    sheet.write((_MIDDLE[0], _MIDDLE[1] - 22), "start at", SMALL)
-    sheet.write((_MIDDLE[0], _MIDDLE[1] + 22), "black", TEXT, heavy=True)
-    _below(sheet, order)
+    sheet.write((_MIDDLE[0], _MIDDLE[1] - 22), words.start_at, SMALL)
+    sheet.write((_MIDDLE[0], _MIDDLE[1] + 22), words.black, TEXT, heavy=True)
+    _below(sheet, order, words)
     return sheet.png()
 
 
-def _below(sheet: Sheet, order: tuple[int, ...]) -> None:
-    around = len(order) == 3
-    told = "All by hand first. In turn, a little each." if around else "All by hand first. Half, then full, same order."
+def _below(sheet: Sheet, order: tuple[int, ...], words: PictureWords) -> None:
+    told = words.around if len(order) == 3 else words.across
     top = _MIDDLE[1] + _RIM + 50
     sheet.write((WIDTH / 2, top), told, SMALL + 1)
     sheet.line([(MARGIN, top + 34), (WIDTH - MARGIN, top + 34)], 3)
-    sheet.write((WIDTH / 2, top + 68), "Small numbers, clockwise:", SMALL)
+    sheet.write((WIDTH / 2, top + 68), words.clockwise, SMALL)
     written = "-".join(str(stud) for stud in order)
     sheet.write((WIDTH / 2, top + 118), written, TITLE if len(order) < 10 else TEXT + 6, heavy=True)
 

@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from benchbot.pictures.sheet import INK, MARGIN, PAPER, SMALL, TEXT, TITLE, WIDTH, Sheet
+from benchbot.pictures.wording import ENGLISH, PictureWords
 
 _HEIGHT = 900
 _LEFT, _RIGHT, _TOP, _BOTTOM = 136.0, WIDTH - 40.0, 190.0, 700.0
@@ -38,11 +39,14 @@ def wear_picture(
     limits: Sequence[Limit],
     discard: Limit,
     worn: Literal["down", "up"] = "down",
+    words: PictureWords = ENGLISH,
+    note: str = "",
 ) -> bytes:
     """A PNG picture, 720 pixels wide; what lies past the discard limit is hatched.
 
     All values in the one unit. The last VISITS_AT_MOST readings are shown, oldest first. worn: "up" where wear makes it
-    larger, as a drum's diameter. ValueError without a reading; SettingError when what draws is not installed.
+    larger, as a drum's diameter. note: a line below it all, such as that the figures are invented. ValueError without
+    a reading; SettingError when what draws is not installed.
     """
     if not readings:
         raise ValueError("there is no reading to draw")
@@ -63,8 +67,10 @@ def wear_picture(
     _limits(sheet, [*limits, discard], discard, shown[0], down)
     _readings(sheet, shown, down)
     sheet.line([(_LEFT, _TOP), (_LEFT, _BOTTOM), (_RIGHT, _BOTTOM)], 5)
-    sheet.write((MARGIN, 150), f"in {unit}", SMALL, "left")
-    _sentence(sheet, shown[-1], discard, unit, worn)
+    sheet.write((MARGIN, 150), words.unit.format(unit=unit), SMALL, "left")
+    _sentence(sheet, shown[-1], discard, unit, worn, words)
+    if note:
+        sheet.write((WIDTH / 2, _BOTTOM + 178), note, SMALL - 4)
     return sheet.png()
 
 
@@ -86,8 +92,8 @@ def _limits(sheet: Sheet, limits: Sequence[Limit], discard: Limit, first: Readin
 
 def _readings(sheet: Sheet, shown: Sequence[Reading], down: Down) -> None:
     count = len(shown)
-    room = (_RIGHT - _LEFT - 150) / max(count - 1, 1)
-    start = _LEFT + 60 if count > 1 else (_LEFT + _RIGHT) / 2
+    room = (_RIGHT - _LEFT - 166) / max(count - 1, 1)
+    start = _LEFT + 76 if count > 1 else (_LEFT + _RIGHT) / 2
     spots = [(start + number * room, down(one.value)) for number, one in enumerate(shown)]
     if count > 1:
         sheet.line(spots, 5)
@@ -103,8 +109,10 @@ def _readings(sheet: Sheet, shown: Sequence[Reading], down: Down) -> None:
         sheet.circle(spot, 15, INK if number == count - 1 else PAPER, 6)
 
 
-def _sentence(sheet: Sheet, last: Reading, discard: Limit, unit: str, worn: str) -> None:
+def _sentence(sheet: Sheet, last: Reading, discard: Limit, unit: str, worn: str, words: PictureWords) -> None:
     left = last.value - discard.value if worn == "down" else discard.value - last.value
-    told = f"{left} {unit} left to {discard.name}" if left > 0 else f"AT OR PAST {discard.name.upper()}: replace"
+    told = words.past.format(limit=discard.name.upper())
+    if left > 0:
+        told = words.left.format(left=left, unit=unit, limit=discard.name)
     sheet.line([(MARGIN, _BOTTOM + 80), (WIDTH - MARGIN, _BOTTOM + 80)], 3)
     sheet.write((WIDTH / 2, _BOTTOM + 134), told, TITLE - 6, heavy=True)

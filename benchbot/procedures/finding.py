@@ -25,6 +25,7 @@ _WORDS = 0.3
 _OFFERED, _SURE = -0.8, -0.55
 _LEADS, _CLOSE = 0.05, 0.35
 _STRONG = -0.25
+_PLAINLY = 0.8
 _OVER_NO_STEP = 1.05
 _AXLE_COSTS = 0.4
 _MOST_HITS, _MOST_OFFERED, _FEWEST_OFFERED = 6, 3, 2
@@ -75,6 +76,7 @@ class Finder:
         self._of_work = self._topics | frozenset(procedures.sayings.acts)
         self._overlap = Overlap(procedures, self._wording)
         self._tells = self._telling()
+        self._ways, self._told_apart = self._of_ways()
         self._likeness = Likeness(learned) if learned is not None else None
 
     def find(
@@ -183,6 +185,9 @@ class Finder:
         best = hits[0]
         if best.score < _STRONG and spoken.verdict == "none" and not self._speaks_of_the_work(words):
             return Found("none")
+        ways = self._other_ways(best, likeness, self._said(words), axles, in_hand, fitted)
+        if ways:
+            return Found("ask", ways, tuple(self._label(hit) for hit in ways))
         if _turns_on_what_is_fitted(spoken) and any(hit.step is best.step for hit in spoken.hits):
             return spoken
         near = [hit for hit in hits[:_MOST_OFFERED] if hit.score > best.score - _CLOSE]
@@ -191,6 +196,27 @@ class Finder:
             return Found("sure", tuple(hits[:_MOST_HITS]), close=len(near) - 1)
         offered = tuple(hits[: max(len(near), _FEWEST_OFFERED)])
         return Found("ask", offered, tuple(hit.step.title for hit in offered), offered=True)
+
+    def _other_ways(
+        self,
+        best: Hit,
+        likeness: dict[str, float],
+        said: frozenset[str],
+        axles: Collection[str],
+        in_hand: str | None,
+        fitted: Collection[str],
+    ) -> tuple[Hit, ...]:
+        """The ways in which the same is done, where nothing that was said tells them apart; the best one first."""
+        of = [self.procedures.steps[key] for key in self._ways.get(best.step.way_of, ())]
+        of = [step for step in of if not fitted or not step.only_if or step.only_if in fitted]
+        of = [step for step in of if not axles or self._on(step, axles)]
+        if in_hand in best.procedures:
+            of = [step for step in of if in_hand in self.procedures.holding(step.key)]
+        others = [self._hit(step.key, likeness.get(step.key, _OFFERED)) for step in of if step is not best.step]
+        if not others or said & self._told_apart[best.step.key]:
+            return ()
+        others.sort(key=lambda hit: -hit.score)
+        return () if best.score - others[0].score >= _PLAINLY else (best, *others)
 
     def _hit(self, key: str, score: float) -> Hit:
         return Hit(self.procedures.steps[key], self.procedures.holding(key), score)
@@ -221,6 +247,24 @@ class Finder:
     def _on(self, step: Step, axles: Collection[str]) -> bool:
         held = self.procedures.holding(step.key)
         return not held or any(self.procedures.procedures[name].axle in ("any", *axles) for name in held)
+
+    def _of_ways(self) -> tuple[dict[str, tuple[str, ...]], dict[str, frozenset[str]]]:
+        """What is done in several ways -> its steps; step -> what only it among them speaks of."""
+        ways: dict[str, tuple[str, ...]] = {}
+        for key, step in self.procedures.steps.items():
+            if step.way_of:
+                ways[step.way_of] = (*ways.get(step.way_of, ()), key)
+        told = {
+            key: self._overlap.concepts(f"{step.only_if}. {step.title}") | set(step.acts)
+            for key, step in self.procedures.steps.items()
+            if step.way_of
+        }
+        apart = {
+            key: told[key] - frozenset().union(*(told[other] for other in of if other != key))
+            for of in ways.values()
+            for key in of
+        }
+        return ways, apart
 
     def _telling(self) -> dict[str, frozenset[str]]:
         """For each thing that can be fitted, what tells it from the others: "cable", a piston that is wound in."""

@@ -100,6 +100,8 @@ def _step(procedure: str, row: StepRow) -> Step:
         tighten=tuple(Tighten(one.component, tuple(one.position)) for one in row.tighten),
         measure=tuple(Measure(one.component, one.property, one.where) for one in row.measure),
         only_if=row.only_if,
+        way_of=row.way_of,
+        picture=row.picture,
     )
 
 

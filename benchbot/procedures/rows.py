@@ -6,6 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, StringConstraints
 
+from benchbot.procedures.steps import StepPicture
 from benchbot.vocabulary.rows import Row, Text, Texts
 
 Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")]
@@ -41,7 +42,7 @@ class MeasureRow(Row):
 
 
 class StepRow(Row):
-    """`tighten` and `measure` are lists: one entry a fastener, one entry a measurement."""
+    """`tighten` and `measure` are lists: one entry a fastener, one entry a measurement. picture: where one shows it."""
 
     id: Id
     title: Text
@@ -57,6 +58,8 @@ class StepRow(Row):
     tighten: Annotated[list[TightenRow], Field(min_length=1)] = Field(default_factory=list)
     measure: Annotated[list[MeasureRow], Field(min_length=1)] = Field(default_factory=list)
     only_if: str = ""
+    way_of: str = ""
+    picture: StepPicture | None = None
 
 
 class SharedRow(Row):

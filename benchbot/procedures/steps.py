@@ -7,6 +7,7 @@ from typing import Any, Literal
 
 Axle = Literal["front", "rear", "any"]
 Decides = Literal["lead tech", "rule"]
+StepPicture = Literal["tightening order", "rotor points"]
 
 COMMON = "common"
 
@@ -64,6 +65,8 @@ class Step:
     """One step. key: "procedure/step", or "common/step" for one that several procedures share.
 
     only_if: what has to be fitted for the step to apply ("cable parking brake"), "" when it always applies.
+    way_of: what several steps do in different ways ("piston back"): which of them is asked where nothing tells.
+    picture: the one that shows it, None where none does.
     """
 
     key: str
@@ -80,6 +83,8 @@ class Step:
     tighten: tuple[Tighten, ...] = ()
     measure: tuple[Measure, ...] = ()
     only_if: str = ""
+    way_of: str = ""
+    picture: StepPicture | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,4 +195,7 @@ def _step(plain: dict[str, Any]) -> Step:
         tighten=tuple(Tighten(one["component"], tuple(one["place"])) for one in plain["tighten"]),
         measure=tuple(Measure(**one) for one in plain["measure"]),
         only_if=plain["only_if"],
+        way_of=plain.get("way_of", ""),
+        # a book from before steps had pictures names none
+        picture=plain.get("picture"),
     )

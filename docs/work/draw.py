@@ -134,7 +134,8 @@ def main() -> None:
     (into / "rotor.png").write_bytes(rotor_picture())
     readings = [Reading(at, Decimal(v)) for at, v in (("2024-03", "19.9"), ("2025-02", "19.5"), ("2026-03", "19.1"))]
     limits = [Limit("new", Decimal("20.0")), Limit("machine to", Decimal("18.4"))]
-    wear = wear_picture("Rotor thickness, front left", "mm", readings, limits, Limit("discard", Decimal("18.0")))
+    wear = wear_picture("Rotor thickness, front left", "mm", readings, limits, Limit("discard", Decimal("18.0")),
+                       note="Invented demo data")  # fmt: skip
     (into / "wear.png").write_bytes(wear)
     for name, file in papers().items():
         with pypdfium2.PdfDocument(file) as document:

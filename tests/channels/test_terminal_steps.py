@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 import pytest
 from sitting import Shop
 
 from benchbot.people.register import People
+from benchbot.pictures.tightening import tightening_picture
 from benchbot.records.record import open_record
 
 NOTED = "SELECT answer_spec.spec, answer_spec.revision, note.said FROM note JOIN answer_spec USING (answer)"
@@ -26,6 +30,15 @@ def test_the_value_of_a_step_is_disputed(demo_terminals: Shop, language: str, bu
     assert marked in ana.press(button)
     ana.say("58 on the door")
     assert shop.rows(NOTED) == [("D0001", 1, "58 on the door")]
+
+
+def test_the_picture_of_a_step_lies_in_a_file(demo_terminals: Shop) -> None:
+    demo_terminals.at_terminal("Ana", "technician")
+    ana = demo_terminals.sit("Ana")
+    assert "Picture" in ana.say("5 lug pattern")
+    found = re.search(r"\[picture: (.+)\]", ana.press("Picture"))
+    assert found is not None
+    assert Path(found[1]).read_bytes() == tightening_picture(5)
 
 
 def test_a_question_in_between_is_about_the_job_in_hand(demo_terminals: Shop) -> None:

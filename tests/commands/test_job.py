@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -50,6 +51,9 @@ def test_a_job_from_begin_to_export(sitting: Sitting, tmp_path: Path) -> None:
     assert "unit" in job.refused(*rotor, "23.4", "furlongs", "--wheel", "front left", "--by", "Dana")
     bolt = ("tighten", "caliper bracket bolt", "--set", "88 lb-ft", "--tool", "W4", "--by", "Dana")
     assert "the book says: 88 lb-ft" in job.ok(*bolt, "--wheel", "front left")
+    told = job.ok("tighten", "wheel nut", "--set", "88 lb-in", "--tool", "W4", "--wheel", "front left", "--by", "Dana")
+    assert told.startswith("NOT THE BOOK'S VALUE: you set 88 lb-in where the book says 105 N·m.")
+    assert "88 lb-in NOT THE BOOK'S VALUE" in job.ok("show", "--by", "Dana")
     pin = ("tighten", "caliper slide pin bolt", "--set", "20 lb-ft", "--tool", "W4", "--by", "Dana")
     assert "THE BOOK HOLDS NO VALUE" in job.ok(*pin, "--wheel", "front right")
     nut = ("tighten", "wheel nut", "--set", "105 N·m", "--tool", "W4", "--by", "Dana")
@@ -57,6 +61,9 @@ def test_a_job_from_begin_to_export(sitting: Sitting, tmp_path: Path) -> None:
     assert "somebody else" in job.refused("confirm", "--by", "dana")
     assert "no such job in hand" in job.refused("confirm", "--by", "Miro")
     job.ok("resume", "--job", "1", "--by", "Miro")
+    told = job.refused("confirm", "--by", "Miro")
+    assert "wheel nut, front left: set to 88 lb-in where the book says 105 N·m" in told
+    job.ok("confirm", re.findall(r"(\d+): wheel nut", told)[0], "--by", "Miro")
     job.ok("confirm", "--by", "Miro")
     job.ok("pause", "--by", "Dana")
     assert "paused" in job.ok("list")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 from bay import BOT, Bay, Message, Phone, later
 
 from benchbot.desk.limits import CHAT_A_MINUTE, PERSON_A_MINUTE
 from benchbot.desk.wording import ENGLISH, wording_of
+from benchbot.people.terms import Hours
 
 OUTSIDE = "Ask your shop for an invite."
 
@@ -266,6 +268,23 @@ def test_settings_of_a_location(bay: Bay, owner: Phone) -> None:
     assert owner.say("front bracket bolt torque").labels == ["2012 Brackwell Ondrel"]
 
 
+def test_quiet_hours_of_a_location(bay: Bay, owner: Phone) -> None:
+    page = owner.press("North bay", on=owner.say("/locations"))
+    number = next(one.number for one in bay.people.locations() if one.name == "North bay")
+    assert "Never quiet, by the clock of UTC" in page.text
+    owner.press("Quiet hours", on=page)
+    assert f"It is {bay.clock():%H:%M} there." in page.text
+    owner.press("Clock", on=page)
+    owner.press("Chicago", on=page)
+    assert f"It is {bay.clock().astimezone(ZoneInfo('America/Chicago')):%H:%M} there." in page.text
+    owner.press("19:00-07:00", on=page)
+    assert "Quiet from 19:00 to 07:00, by the clock of America/Chicago" in page.text
+    assert bay.people.hours(number) == Hours(number, "America/Chicago", "19:00", "07:00")
+    owner.press("Quiet hours", on=page)
+    owner.press("Never", on=page)
+    assert bay.people.hours(number) == Hours(number, "America/Chicago")
+
+
 def test_units_of_the_place_come_first(bay: Bay, owner: Phone) -> None:
     rows = "SELECT 1"
     assert bay.record.rows(rows, {})
@@ -366,7 +385,19 @@ def test_an_invite_of_another_location_cannot_be_revoked_through_ones_own(bay: B
 
 @pytest.mark.parametrize(
     "code",
-    ["zz", "l", "l.x", "l.99999", "m.1.x", "mr.1.2.boss", "ik.1.boss", "igowner.1.owner.many", "iv.1.x", "lh.1.99"],
+    [
+        "zz",
+        "l",
+        "l.x",
+        "l.99999",
+        "m.1.x",
+        "mr.1.2.boss",
+        "ik.1.boss",
+        "igowner.1.owner.many",
+        "iv.1.x",
+        "lh.1.99",
+        "lq.99999.1",
+    ],
 )
 def test_a_page_that_nobody_made(bay: Bay, owner: Phone, code: str) -> None:
     number = bay.people.locations()[0].number

@@ -73,6 +73,13 @@ def test_no_sentence_was_left_in_english(language: str) -> None:
 
 
 @pytest.mark.parametrize("language", OTHERS)
+def test_the_titles_of_wear_are_of_the_same_parts(language: str) -> None:
+    other = wording_of(language).picture_wear
+    assert set(other) == set(ENGLISH.picture_wear)
+    assert not set(other.values()) & set(ENGLISH.picture_wear.values())
+
+
+@pytest.mark.parametrize("language", OTHERS)
 @pytest.mark.parametrize("about", get_args(About))
 def test_every_refusal_is_worded(language: str, about: About) -> None:
     words = wording_of(language)
@@ -102,7 +109,7 @@ def test_what_answers_a_press_and_what_stands_in_a_menu_is_short_enough(language
     words = wording_of(language)
     presses = [text for where, text in sentences(words).items() if where.startswith("pressed_")]
     presses += [words.too_many, words.fault, words.book_changed, words.note_again, words.again_gone, words.outside]
-    presses += [*words.denials.values(), *denials()]
+    presses += [words.picture_sent, words.picture_none, *words.denials.values(), *denials()]
     assert all(len(text.format(name="N" * 60) if "{name}" in text else text) <= NOTICE_AT_MOST for text in presses)
     commands = {*GROUP_COMMANDS, *OWNER_COMMANDS, "location", "start"}
     assert all(1 <= len(meaning(command, words)) <= MENU_AT_MOST for command in commands)

@@ -49,7 +49,7 @@ def test_the_room_stays_light() -> None:
     code = """
 import sys
 import benchbot.people.register, benchbot.people.invites, benchbot.people.rights, benchbot.people.wall_picture
-import benchbot.people.lettering, benchbot.people.known_bot
+import benchbot.pictures.lettering, benchbot.people.known_bot
 print(sorted({"sqlalchemy", "alembic", "pydantic", "pint", "PIL", "segno", "telegram"} & set(sys.modules)))
 """
     done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)

@@ -11,8 +11,8 @@ import zxingcpp
 from PIL import Image, ImageChops
 
 from benchbot.people.codes import deep_link, new_code
-from benchbot.people.lettering import Lettering, drawable, fitted, wrapped
 from benchbot.people.wall_picture import HEIGHT, MARGIN, WIDTH, wall_picture
+from benchbot.pictures.lettering import Lettering, drawable, fitted, wrapped
 
 LINK = "https://t.me/example_bot?start=K7QPM-2XWDH-9RTVA"
 LINES = ["Scan to join the spec bot,", "or send this code to @example_bot:", "K7QPM-2XWDH-9RTVA", "Until 08 March 2026"]

@@ -39,6 +39,13 @@ BROKEN = [
     ("front.yaml", "do: By hand first.", "do: To 100 Nm.", 13, "names a torque or an angle"),
     ("front.yaml", "rule: A bolt that yielded is scrap.", "rule: Then 90 degrees.", 28, "names a torque or an angle"),
     ("front.yaml", "tools: [wrench]", "tools: [wrench set to 80 ft-lb]", 5, "names a torque or an angle"),
+    (
+        "front.yaml",
+        "act: [tighten]",
+        "act: [tighten]\n    picture: tightening",
+        17,
+        "'tightening order' or 'rotor points'",
+    ),
     ("front.yaml", "decides: lead tech", "decides: nobody", 29, "'lead tech' or 'rule'"),
     (
         "common.yaml",
@@ -114,6 +121,24 @@ def test_procedures_come_back_from_json_as_they_were(procedures: Procedures) -> 
     again = Procedures.from_plain(json.loads(json.dumps(procedures.to_plain())))
     assert again == procedures
     assert again.holding("common/clean-hub-face") == procedures.holding("common/clean-hub-face")
+
+
+def test_the_pictures_that_steps_name(procedures: Procedures) -> None:
+    assert {key: step.picture for key, step in procedures.steps.items() if step.picture} == {
+        "common/measure-rotor": "rotor points",
+        "common/measure-thickness-variation": "rotor points",
+        "common/tighten-wheel-in-order": "tightening order",
+        "common/final-torque-on-ground": "tightening order",
+    }
+
+
+def test_procedures_of_a_book_from_before_pictures_still_load(procedures: Procedures) -> None:
+    plain = json.loads(json.dumps(procedures.to_plain()))
+    for step in plain["steps"].values():
+        del step["picture"]
+    old = Procedures.from_plain(plain)
+    assert set(old.steps) == set(procedures.steps)
+    assert not any(step.picture for step in old.steps.values())
 
 
 def test_the_vocabulary_does_not_mind_the_procedures_and_its_digest_knows_them(whole: Path) -> None:

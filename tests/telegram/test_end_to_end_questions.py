@@ -10,6 +10,7 @@ from running_bot import SECONDS
 from shop import Phone, Shop, opened
 
 from benchbot.curation.settling import settle
+from benchbot.pictures.tightening import tightening_picture
 from benchbot.places import Home
 
 ANSWER = "50 lb-ft = 68 N·m (converted)"
@@ -290,3 +291,15 @@ def test_updates_that_nobody_wrote_are_passed_over(shop: Shop, ana: Phone) -> No
     assert ana.count == sent + 1
     shop.log.wait("an update that cannot be read was skipped", 2)
     assert [one.partition(":")[0] for one in shop.faults()] == ["an update that cannot be read was skipped"] * 2
+
+
+def test_the_picture_of_a_step_comes_once(ana: Phone) -> None:
+    step = ana.say("lug order")
+    asked = ana.press("Picture", step)
+    assert asked.labels[-6:] == ["3", "4", "5", "6", "8", "10"]
+    sent = ana.count
+    ana.press_only("8", asked)
+    shown = ana.answer(sent + 1)
+    assert (shown.photo, shown.text) == (tightening_picture(8), "Tightening order, 8 studs: 1-5-3-7-2-6-4-8")
+    assert ana.press_only("8", asked) == "That picture is here already."
+    assert ana.count == sent + 1

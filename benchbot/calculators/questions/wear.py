@@ -12,7 +12,7 @@ from benchbot.calculators.roles import assign
 from benchbot.calculators.said import Message, Piece
 from benchbot.calculators.wear import Lasting, Reading, lasts, left, share_left
 from benchbot.calculators.words import GLUE
-from benchbot.outcomes import Calculation, Choose, Sentence
+from benchbot.outcomes import Calculation, Choose, Picture, Sentence
 
 _WAS = frozenset({"new", "was", "were", "started", "start", "original", "originally", "fresh", "fitted", "from"})
 _NOW = frozenset({"now", "today", "measures", "measured", "measure"})
@@ -93,8 +93,23 @@ def _asked(message: Message, sizes: list[Piece], ran: Piece | None, life: bool) 
         # nothing grows by wear: the figures went to the wrong words
         return back.missing(back.WEAR_ROLES, message)
     if ran is None:
-        return back.missing(back.WEAR_RAN, message) if life else _what_is_left(now, limit, was)
-    return _how_long(was, now, limit, ran)
+        if life:
+            return back.missing(back.WEAR_RAN, message)
+        return replace(_what_is_left(now, limit, was), picture=_picture(message, was, now, limit))
+    return replace(_how_long(was, now, limit, ran), picture=_picture(message, was, now, limit, ran))
+
+
+def _picture(message: Message, was: Piece, now: Piece, limit: Piece, ran: Piece | None = None) -> Picture:
+    """Both readings and the limit, in the unit of the present one; a reading's place is what it ran until then."""
+    start, end = (_drawn(in_unit(one.number, one.unit, now.unit)) for one in (was, limit))
+    parts = [part for part, word in (("lining", "pad"), ("rotor", "rotor")) if message.says(word)]
+    places = ("", "") if ran is None else ("0", ran.shown())
+    readings = ((places[0], start), (places[1], _drawn(now.number)))
+    return Picture("wear", part=parts[0] if len(parts) == 1 else "", unit=now.unit, readings=readings, limit=end)
+
+
+def _drawn(size: Decimal) -> str:
+    return plain(size.quantize(Decimal("0.0001")))
 
 
 def _left_behind_a_figure(message: Message) -> Message:

@@ -38,22 +38,33 @@ class Lettering:
         letters, _ = _taken_apart(text)
         return self._font.getlength(letters) + 2 * self._stroke
 
-    def draw(self, page: ImageDraw.ImageDraw, middle: float, top: float, text: str) -> None:
-        """Draws one line of text, its middle at `middle`, in the room of `line_height` below `top`."""
+    def draw(self, page: ImageDraw.ImageDraw, middle: float, top: float, text: str, ink: int = BLACK) -> None:
+        """Draws one line of text, its middle at `middle`, in the room of `line_height` below `top`.
+
+        ink: BLACK on white, or on a page in grey WHITE on black.
+        """
         letters, accents = _taken_apart(text)
         left, ground = middle - self._font.getlength(letters) / 2, top + self.size
-        page.text((left, ground), letters, fill=BLACK, font=self._font, anchor="ls", stroke_width=self._stroke)
+        page.text((left, ground), letters, fill=ink, font=self._font, anchor="ls", stroke_width=self._stroke)
         for at, accent in accents:
-            self._draw_accent(page, left + self._font.getlength(letters[:at]), ground, letters[at], accent)
+            self._draw_accent(page, left + self._font.getlength(letters[:at]), ground, letters[at], accent, ink)
 
-    def _draw_accent(self, page: ImageDraw.ImageDraw, left: float, ground: float, letter: str, accent: str) -> None:
+    def top_of(self, middle: float) -> float:
+        """The `top` of a line whose letters have that middle height, whatever hangs below it."""
+        above, below = self._font.getmetrics()
+        return middle + (above - below) / 2 - self.size
+
+    def _draw_accent(
+        self, page: ImageDraw.ImageDraw, left: float, ground: float, letter: str, accent: str, ink: int
+    ) -> None:
         start, top, end, _ = _ink(self._font, letter)
         if letter in "ij":
             # The accent takes the place of the dot.
             dot, top = top, _ink(self._font, "x")[1]
             room = self._stroke + 1
+            under = "white" if ink == BLACK else "black"
             page.rectangle(
-                (left + start - room, ground + dot - room, left + end + room, ground + top - room), fill="white"
+                (left + start - room, ground + dot - room, left + end + room, ground + top - room), fill=under
             )
         sign, share = _ACCENTS[accent]
         font = _font(round(self.size * share))
@@ -62,7 +73,7 @@ class Lettering:
             left + (start + end) / 2 - (sign_start + sign_end) / 2,
             ground + top - self.size * _GAP - 2 * self._stroke - sign_ground,
         )
-        page.text(place, sign, fill=BLACK, font=font, anchor="ls", stroke_width=self._stroke)
+        page.text(place, sign, fill=ink, font=font, anchor="ls", stroke_width=self._stroke)
 
 
 def wrapped(text: str, lettering: Lettering, width: float) -> list[str]:
