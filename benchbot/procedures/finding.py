@@ -213,10 +213,12 @@ class Finder:
         if in_hand in best.procedures:
             of = [step for step in of if in_hand in self.procedures.holding(step.key)]
         others = [self._hit(step.key, likeness.get(step.key, _OFFERED)) for step in of if step is not best.step]
-        if not others or said & self._told_apart[best.step.key]:
+        tells = self._told_apart.get(best.step.key, frozenset())
+        if not others or said & tells:
             return ()
         others.sort(key=lambda hit: -hit.score)
-        return () if best.score - others[0].score >= _PLAINLY else (best, *others)
+        # of a way that nothing tells from the others a lead says no more than that it is the commonest
+        return () if tells and best.score - others[0].score >= _PLAINLY else (best, *others)
 
     def _hit(self, key: str, score: float) -> Hit:
         return Hit(self.procedures.steps[key], self.procedures.holding(key), score)

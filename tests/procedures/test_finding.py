@@ -89,6 +89,36 @@ def test_the_job_in_hand_settles_it_and_what_is_fitted(finder: Finder) -> None:
     assert cable.verdict == "sure" and cable.hits[0].step.key == "disc-brake-rear/wind-piston-in"
 
 
+@pytest.mark.parametrize(
+    "text", ["how do i push the piston back", "como meto el piston", "como regreso los pistones", "piston goes in how"]
+)
+def test_however_it_is_worded_what_is_fitted_is_asked(finder: Finder, text: str) -> None:
+    """A piston of an electric or cable caliper is ruined by pressing it (common practice, no source)."""
+    found = ask(finder, text)
+    assert found.verdict == "ask" and {hit.step.key for hit in found.hits} == PISTONS
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("wind the piston in, which way", "disc-brake-rear/wind-piston-in"),
+        ("piston back in with the epb in service mode, just press it", "disc-brake-rear/push-piston-in-electric"),
+        ("how do i set the little parking shoes in the rotor hat", "disc-brake-rear/adjust-shoes-in-rotor"),
+    ],
+)
+def test_what_was_said_of_it_settles_it(finder: Finder, text: str, key: str) -> None:
+    found = ask(finder, text)
+    assert found.verdict == "sure" and found.hits[0].step.key == key
+
+
+def test_the_parking_brake_is_set_in_several_ways(finder: Finder) -> None:
+    found = ask(finder, "parking brake adjust")
+    assert found.verdict == "ask" and {hit.step.way_of for hit in found.hits} == {"parking brake set"}
+    shoes = ("parking brake shoes in the rotor",)
+    at_the_job = ask(finder, "parking brake adjust", in_hand="disc-brake-rear", fitted=shoes)
+    assert at_the_job.verdict == "sure" and at_the_job.hits[0].step.key == "disc-brake-rear/adjust-shoes-in-rotor"
+
+
 def test_a_question_about_another_job_is_still_answered(finder: Finder) -> None:
     found = ask(finder, "which shoe goes to the front", in_hand="disc-brake-front")
     assert found.verdict == "sure" and found.hits[0].step.key == "drum-brake/fit-shoes"
