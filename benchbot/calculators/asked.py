@@ -9,13 +9,17 @@ import re
 from collections.abc import Callable
 
 from benchbot.calculators import conversion
-from benchbot.calculators.questions import adapter, fluid, head, pads, rotor, wear, wrench
+from benchbot.calculators.questions import adapter, fluid, head, pads, rotor, torque_asked, wear, wrench
 from benchbot.calculators.said import Message, Piece, cut
 from benchbot.outcomes import Calculation, Choose
 from benchbot.vocabulary.letters import fold
 
 # What can be asked without a figure; all else without one is no question to a calculator.
-_WORTH_READING = re.compile(r"exten[st]ion|crow|adapt|dog ?bone|\blast\b", re.IGNORECASE)
+_WORTH_READING = re.compile(
+    r"exten[st]ion|crow|adapt|dog ?bone|\blast\b|chart|\btabla|gen[eé]ric|typical|ballpark|thumb|\binch\b|pulgada"
+    r"|\bby (?:bolt |thread )?size|\bpor medida|accura|toleran|\bpata de|how far off",
+    re.IGNORECASE,
+)
 
 _YEARS = range(1950, 2051)
 
@@ -24,7 +28,9 @@ Asked = Calculation | Choose | None
 _LIGHT: tuple[Callable[[Message, str], Asked], ...] = (
     adapter.asked, wrench.asked, fluid.asked, rotor.asked, pads.asked, wear.asked,
 )  # fmt: skip
-_WORDS = adapter.WORDS | wrench.WORDS | fluid.WORDS | rotor.WORDS | pads.WORDS | wear.WORDS | head.WORDS
+_WORDS = frozenset().union(
+    *(one.WORDS for one in (adapter, wrench, fluid, rotor, pads, wear, head, torque_asked))
+)  # fmt: skip
 
 
 def calculate(text: str, begun: str = "") -> Asked:
@@ -36,7 +42,8 @@ def calculate(text: str, begun: str = "") -> Asked:
     gone_on = _of_a_calculator(f"{begun} {text}") if begun else None
     if isinstance(gone_on, Calculation):
         return gone_on
-    return conversion.calculate(text) or _of_a_calculator(text) or gone_on
+    refused = torque_asked.out_of_a_load(fold(text))
+    return refused or conversion.calculate(text) or _of_a_calculator(text) or gone_on
 
 
 def _of_a_calculator(text: str) -> Asked:
@@ -50,6 +57,9 @@ def _of_a_calculator(text: str) -> Asked:
         found = asked(message, folded)
         if found is not None:
             return found
+    refused = torque_asked.asked(message, folded)
+    if refused is not None:
+        return refused
     return _of_a_thread(message, folded) if message.of("thread") or message.says("thread", "hex") else None
 
 

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import Decimal
 
 from benchbot.calculators.said import Message, Piece
 from benchbot.outcomes import Choose, Option, Subject
 
 LENGTHS = ("mm", "in")
-GAUGED = ("mm", "32nds")
-GAUGED_OR_INCHES = (*GAUGED, "in")
-_THICKEST_IN_INCHES = Decimal(3)
+GAUGED = ("mm", "32nds", "in")
 DIALLED = ("mm", "in", "thou")
 TORQUES = ("N·m", "lb-ft", "lb-in")
 DISTANCES = ("km", "miles")
@@ -42,26 +39,32 @@ WEAR_RAN = "How far did it run to wear from new to now, in km or miles?"
 WEAR_WAS = "What was it new, or at the last measurement, and how far did it run since?"
 PAD_ENDS = "Which figure is which (say it like: inner 4 mm, outer 9 mm)?"
 BOLT_CLASS = "Which class or grade is marked on the head, such as 8.8 or 10.9?"
+READINGS_AGAIN = "What are all the readings again, with their unit, since one does not fit the others?"
 FLUID_IN_IT = "What does the cap of the reservoir say: DOT 3, DOT 4, DOT 5 or DOT 5.1?"
 
 QUESTIONS = (
     ADAPTER_ALL, ADAPTER_LENGTH, WRENCH_LENGTH, BOTH_LENGTHS, ADAPTER_TARGET, WHICH_IS_WHICH, WHICH_EXTENSION,
     WRENCH_RANGE, WEAR_ALL, WEAR_ROLES, WEAR_LIMIT, WEAR_RAN, WEAR_WAS, PAD_ENDS, BOLT_CLASS, FLUID_IN_IT,
+    READINGS_AGAIN,
 )  # fmt: skip
 """Every question with words of its own."""
 
 
 def which_unit(message: Message, figures: Sequence[Piece], units: Sequence[str]) -> Choose:
-    """Asks the unit of figures; each choice says the whole message anew with it."""
+    """Asks the unit of figures, which it names; each choice says the whole message anew with it."""
     options = tuple(Option(unit, {"text": message.with_unit(_PLAINLY.get(unit, unit), *figures)}, ()) for unit in units)
-    said = next((figure.bare for figure in figures if figure.bare), "")
+    said = ", ".join(figure.raw for figure in figures)
     return Choose("unit", said, "", options, Subject(), ("unit",))
 
 
 def which_gauge(message: Message, figures: Sequence[Piece]) -> Choose:
-    """Asks the unit of thicknesses of pads or rotors; inches are offered where they can be meant."""
-    inches = all(figure.number <= _THICKEST_IN_INCHES for figure in figures)
-    return which_unit(message, figures, GAUGED_OR_INCHES if inches else GAUGED)
+    """Asks the unit of thicknesses; no rotor is read in 32nds."""
+    return which_unit(message, figures, LENGTHS if message.says("rotor") else GAUGED)
+
+
+def again(question: str, begun: str) -> Choose:
+    """Asks for all figures anew; begun: what the answer is about, without any of them."""
+    return Choose("sum", begun, question, (), Subject(), ("sum",))
 
 
 def missing(question: str, message: Message, role: str = "") -> Choose:

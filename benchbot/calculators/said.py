@@ -33,7 +33,7 @@ _TOKEN = re.compile(
     r"|(?P<thread>\bm ?[0-9]{1,2}(?: ?[x\u00b7*-] ?[0-9](?:[.,][0-9]{1,2})?)?(?![0-9.])(?: fine\b)?"
     r"|\b[0-9]{1,2}/[0-9]{1,2}-[0-9]{2}\b)"
     r"|(?P<drive>(?:1/4|3/8|1/2|3/4|\b1)(?: ?(?:\"|in(?:ch)?\b))?[ -]?(?:drive|dr\b|sq\b|square\b|ratchet))"
-    r"|(?P<strength>\b(?:class|grade|gr|cl|clase|property class)[ .]?(?P<class>[0-9]{1,2}(?:\.[0-9])?)(?![0-9]))"
+    r"|(?P<strength>\b(?:class|grade|grado|gr|cl|clase|property class)[ .]?(?P<class>[0-9]{1,2}(?:\.[0-9])?)(?![0-9]))"
     r"|(?P<gauged>32nds?\b)"
     rf"|(?P<figure>{NUMBER.removeprefix('[+-]?')})(?P<thousand>k(?![a-z]))?"
     r"|(?P<word>[a-z]+[0-9\u00b2\u00b3]?|[\"\u00b0/%])"

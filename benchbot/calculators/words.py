@@ -87,7 +87,12 @@ _MEANT = {
     "apriete": "torque", "par": "torque", "nueva": "new", "nuevas": "new", "nuevo": "new", "ahora": "now",
     "currently": "now", "clamping": "clamp", "clamps": "clamp", "accurate": "accuracy", "tolerances": "tolerance",
     "colour": "color", "topping": "top", "topped": "top", "tapered": "taper", "uneven": "taper", "wedge": "taper",
-    "deg": "degrees", "degree": "degrees", "kms": "km", "yr": "years", "mo": "months",
+    "deg": "degrees", "degree": "degrees", "kms": "km", "yr": "years", "mo": "months", "tabla": "chart",
+    "charts": "chart", "tablas": "chart", "generico": "generic", "generica": "generic", "tipico": "typical",
+    "estandar": "standard", "aprieto": "tight", "aprieta": "tight", "aprietan": "tight", "apretar": "tight",
+    "perno": "stud", "pernos": "stud", "birlo": "stud", "birlos": "stud", "studs": "stud", "grado": "class",
+    "media": "half", "medio": "half", "pulgada": "inch", "pulgadas": "inch", "metrico": "metric",
+    "metricos": "metric",
 }  # fmt: skip
 
 _TOGETHER: tuple[tuple[re.Pattern[str], str], ...] = tuple(
@@ -100,7 +105,12 @@ _TOGETHER: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"\bpata de (?:gallo|cuervo)\b", "crowfoot"),
         (r"\bdog[ -]bones?\b", "dogbone"),
         (r"\btorque[ -](?:adapt[eo]rs?|extensions?)\b", "adapter"),
-        (r"\b(?:torque|tq|trq|clicker|click)[ -](?:wr?ench|rench|wrentch)\b", "torquewrench"),
+        (r"\b(?:torque|tq|trq)[ -](?:wr?ench|rench|wrentch)\b", "torquewrench"),
+        (r"\b(?:clicker|click)[ -](?:wr?ench|rench|wrentch)\b", "click torquewrench"),
+        (r"\biso[ -]?6789(?:-[12])?(?::? ?20[0-9]{2})?\b", "iso"),
+        (r"\brules? of thumb\b", "thumb"),
+        (r"\blibras?[ -](?:por[ -])?(?:pies?)\b|\bpies?[ -]libras?\b", "lb ft"),
+        (r"\blibras?[ -](?:por[ -])?pulgadas?\b|\bpulgadas?[ -]libras?\b", "lb in"),
         (r"\b(?:socket|straight|long|drive|ratchet|impact)[ -](?:socket[ -])?ext(?:ensions?|entions?)?\b", "socketext"),
         (r"\bext(?:ension|ention)?[ -]bars?\b", "socketext"),
         (r"\bin[ -]?line\b|\bstraight (?:out|ahead|on)\b", "inline"),

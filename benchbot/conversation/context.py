@@ -7,8 +7,10 @@ from typing import Any
 
 from benchbot.conversation.past import Past
 from benchbot.lookup.lookup import RANGE_CHOSEN
+from benchbot.understanding.bolt_sizes import is_a_length
 from benchbot.understanding.lexicon import Lexicon
 from benchbot.understanding.reading import Ask, Place, Reading, VehicleRead
+from benchbot.understanding.threads import threads_in
 from benchbot.vocabulary.qualifiers import value_words
 from benchbot.vocabulary.terms import Stated
 
@@ -40,6 +42,10 @@ def in_context(reading: Reading, past: Past, remembered: VehicleRead, lexicon: L
         # an axle was said, and of another vehicle: neither it nor the one before is the one meant
         past = replace(past, asks=tuple(replace(ask, place=Place()) for ask in past.asks))
     asks = _asks(reading, past, same, lexicon)
+    if same and not past.answered and asks and (past.choices or not reading.asks):
+        # a thread that was said before the question back is the bolt's still
+        threads = (word for word in threads_in(past.left_over) if word not in reading.left_over)
+        reading = replace(reading, left_over=(*reading.left_over, *threads))
     signs = reading.signs | ({RANGE_CHOSEN} if ranged else set())
     only_rows = past.only_rows if same and not reading.asks and not reading.years and not reading.stated else ()
     only_rows = only_rows if not reading.place and not reading.properties else ()
@@ -89,7 +95,8 @@ def _stated(new: tuple[Stated, ...], old: tuple[Stated, ...]) -> tuple[Stated, .
 def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[Ask, ...]:
     if reading.asks:
         return tuple(_settling(ask, past) for ask in reading.asks) if same else reading.asks
-    if reading.unknown_part or not past.asks:
+    if reading.unknown_part or not past.asks or _names_a_size(reading, past):
+        # "torque for the m10 bolt": a size tells no part, least of all the one that was asked for before
         return ()
     repeated = _repeats(reading)
     if not same and past.answered and not (repeated or reading.properties or reading.place):
@@ -107,6 +114,13 @@ def _asks(reading: Reading, past: Past, same: bool, lexicon: Lexicon) -> tuple[A
     if reading.place:
         asks = tuple(replace(ask, place=_overlaid(ask.place, reading.place)) for ask in asks)
     return tuple(dict.fromkeys(asks))
+
+
+def _names_a_size(reading: Reading, past: Past) -> bool:
+    """Whether a fastener is named by its size: "the m10 bolt"; "and the 19 mm?" where a torque is what is asked."""
+    properties = reading.properties or tuple(p for ask in past.asks for p in ask.properties)
+    lengths = set(properties) == {"torque"} and any(is_a_length(said) for said in reading.said_values)
+    return bool(reading.sizes) or lengths
 
 
 def _asks_of_another(ask: Ask, reading: Reading, lexicon: Lexicon) -> bool:
@@ -214,7 +228,7 @@ def with_choice(reading: Reading, states: dict[str, object]) -> Reading:
     if "row" in states:
         reading = replace(reading, only_rows=(str(states["row"]),))
     if "ignore" in states:
-        reading = replace(reading, left_over=(), unknown_part="")
+        reading = replace(reading, left_over=threads_in(reading.left_over), unknown_part="")
     return replace(reading, asks=asks)
 
 

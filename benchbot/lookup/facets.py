@@ -225,7 +225,12 @@ def property_facet(ask: Ask, rows: Sequence[SpecRow]) -> Facet | None:
     return Facet("property", "", shortened(options))
 
 
-def leftover_facet(words: Sequence[str], rows: Sequence[SpecRow]) -> Facet:
-    """A word that could carry meaning: it can be left out of account by the technician, never by us."""
+def leftover_facet(words: Sequence[str], rows: Sequence[SpecRow], may_be_ignored: bool = True) -> Facet:
+    """A word that could carry meaning: it can be left out of account by the technician, never by us.
+
+    Not so a thread that the rows are not known to have: the value would be another bolt's.
+    """
     states: dict[str, Any] = {"ignore": True}
-    return Facet("left over", " ".join(words), (Option(f"leave out “{' '.join(words)}”", states, _specs(rows)),))
+    said = " ".join(words)
+    options = (Option(f"leave out “{said}”", states, _specs(rows)),) if may_be_ignored else ()
+    return Facet("left over", said, options)

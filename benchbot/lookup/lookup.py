@@ -19,6 +19,7 @@ from benchbot.lookup.facets import (
     vehicle_facet,
     year_facet,
 )
+from benchbot.lookup.fastener_threads import has_thread, lacks_thread
 from benchbot.lookup.matching import (
     Said,
     axle_of,
@@ -32,6 +33,7 @@ from benchbot.lookup.matching import (
 )
 from benchbot.outcomes import Answer, Choose, Finding, Gap, Missing, Option, Outcome, Reason, Subject
 from benchbot.understanding.reading import Ask, Reading
+from benchbot.understanding.threads import threads_in
 from benchbot.vocabulary.qualifiers import value_words
 from benchbot.vocabulary.terms import Vocabulary
 
@@ -40,12 +42,20 @@ RANGE_CHOSEN = "year range"
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """What one thing asked for came to: rows that answer, things missing, or facets that are open."""
+    """What one thing asked for came to: rows that answer, things missing, or facets that are open.
+
+    beside: all rows of these components for the vehicle, year and engine; one of them may tell the thread.
+    """
 
     ask: Ask
     rows: tuple[SpecRow, ...] = ()
     missing: tuple[Missing, ...] = ()
     facets: tuple[Facet, ...] = ()
+    beside: tuple[SpecRow, ...] = ()
+
+    def strange_to(self, thread: str) -> bool:
+        """Whether any of the rows is not known to be of a fastener with that thread."""
+        return any(not has_thread(row, thread, self.beside) for row in self.rows)
 
 
 def look_up(readings: Sequence[Reading], book: Book, vocabulary: Vocabulary, today: date) -> Outcome:
@@ -89,11 +99,14 @@ def _one(reading: Reading, book: Book, vocabulary: Vocabulary, today: date) -> O
         return _ask_component(reading, book, subject, today)
     results = [_result(reading, ask, book, vocabulary, subject, today) for ask in reading.asks]
     facets = [facet for result in results for facet in result.facets]
-    left = [*reading.left_over, *([reading.unknown_part] if reading.unknown_part else [])]
+    threads = threads_in(reading.left_over)
+    left = [word for word in reading.left_over if word not in threads]
+    left += [reading.unknown_part] if reading.unknown_part else []
     rows = tuple(dict.fromkeys(row for result in results for row in result.rows))
-    left += [said for said in reading.conditions if not all(_allows(row, said) for row in rows)]
-    if left and rows:
-        facets.append(leftover_facet(left, rows))
+    left += [said for said in reading.conditions if not all(said in row.condition.casefold() for row in rows)]
+    strange = [said for said in threads if any(result.strange_to(said) for result in results)]
+    if (left or strange) and rows:
+        facets.append(leftover_facet((*left, *strange), rows, may_be_ignored=not strange))
     if facets:
         return _choose(results, facets, rows, subject)
     missing = tuple(one for result in results for one in result.missing)
@@ -138,6 +151,8 @@ def _ask_component(reading: Reading, book: Book, subject: Subject, today: date) 
     rows = [row for row in book.specs_of(ids, today) if year_agrees(row, reading.years)]
     rows = [row for row in rows if place_agrees(row, reading.place)]
     wanted = [row for row in rows if not reading.properties or row.property in reading.properties]
+    threads = threads_in(reading.left_over)
+    wanted = [row for row in wanted if not any(lacks_thread(row, said, rows) for said in threads)]
     if not wanted:
         return Choose("component", "", "", (), subject)
     return Choose("component", "", "", component_options(wanted), subject, ("component",))
@@ -164,6 +179,9 @@ def _result(reading: Reading, ask: Ask, book: Book, vocabulary: Vocabulary, subj
     )
     if not wanted:
         return Result(ask, missing=(_missing(held, in_year, qualified, in_place, about),))
+    for thread in threads_in(reading.left_over):
+        # the book may tell which of several bolts has the thread that was said
+        wanted = [row for row in wanted if not lacks_thread(row, thread, qualified)] or wanted
     components = {row.component for row in wanted}
     scope = [row for row in qualified if row.component in components]
     facets = [
@@ -180,13 +198,8 @@ def _result(reading: Reading, ask: Ask, book: Book, vocabulary: Vocabulary, subj
         if facet is not None
     ]
     if facets:
-        return Result(ask, tuple(wanted), (), tuple(facets))
-    return _settled(ask, wanted, about)
-
-
-def _allows(row: SpecRow, said: str) -> bool:
-    """Whether a condition or thread that was said is the row's own; a value for dry threads is none for oiled ones."""
-    return said in row.condition.casefold() or (bool(row.thread) and said == row.thread.casefold())
+        return Result(ask, tuple(wanted), (), tuple(facets), tuple(qualified))
+    return replace(_settled(ask, wanted, about), beside=tuple(qualified))
 
 
 def _can_sit(vocabulary: Vocabulary, row: SpecRow, ask: Ask) -> bool:

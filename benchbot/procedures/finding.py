@@ -26,7 +26,7 @@ _OFFERED, _SURE = -0.8, -0.55
 _LEADS, _CLOSE = 0.05, 0.35
 _STRONG = -0.25
 _PLAINLY = 0.8
-_OVER_NO_STEP = 1.05
+_OVER_NO_STEP, _OVER_WITH_NAMES = 1.05, 0.8
 _AXLE_COSTS = 0.4
 _MOST_HITS, _MOST_OFFERED, _FEWEST_OFFERED = 6, 3, 2
 _WHERE = frozenset(
@@ -179,7 +179,9 @@ class Finder:
             if score >= _OFFERED:
                 hits.append(self._hit(key, score))
         hits.sort(key=lambda hit: (-hit.score, hit.step.key))
-        least = likeness.get(NO_STEP, _OFFERED) + (_OVER_NO_STEP if figure else 0.0)
+        # a part of which nothing is said asks for its figure, whatever stands around it
+        over = _OVER_NO_STEP if figure else _OVER_WITH_NAMES if self.only_names(words) else 0.0
+        least = likeness.get(NO_STEP, _OFFERED) + over
         if not hits or hits[0].score <= least:
             return Found("none")
         best = hits[0]

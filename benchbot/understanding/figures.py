@@ -22,7 +22,6 @@ class Numbers:
     excluded: list[Stated] = field(default_factory=list)
     unsure: set[str] = field(default_factory=set)
     said_units: set[str] = field(default_factory=set)
-    threads: list[str] = field(default_factory=list)
 
 
 def negated(work: Work, at: int) -> bool:

@@ -55,7 +55,7 @@ class Found:
 
 def exact_spots(work: Work) -> Iterable[Spot]:
     for at, token in enumerate(work.tokens):
-        if not work.free(at) or token.kind == "code" or token.short_year:
+        if not work.free(at) or token.kind in ("code", "thread") or token.short_year:
             continue
         if work.names.words(token.text):
             yield Spot((at,), token.text, weak=_everyday_or_trade(work, token.text))

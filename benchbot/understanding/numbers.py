@@ -6,6 +6,7 @@ from datetime import date
 
 from benchbot.understanding.build_dates import BUILT_WORDS, read_built
 from benchbot.understanding.figures import Numbers, read_amount, read_other
+from benchbot.understanding.limits import is_a_figure
 from benchbot.understanding.name_numbers import counts_something, names_a_thing
 from benchbot.understanding.sizes import read_axle, read_engine, read_size
 from benchbot.understanding.work import Work
@@ -21,9 +22,7 @@ def read_numbers(work: Work, today: date) -> Numbers:
     read_built(work, found)
     for at, token in enumerate(work.tokens):
         if token.kind == "code" and work.free(at):
-            work.take([at], "noise", "a phone number, date or thread")
-            if token.text[0] == "m":
-                found.threads.append(token.text)
+            work.take([at], "noise", "a phone number or date")
         if token.kind != "number" or not work.free(at):
             continue
         if read_axle(work, found, at):
@@ -42,7 +41,7 @@ def read_numbers(work: Work, today: date) -> Numbers:
             continue
         elif is_year(token.text, today) and not _follows(work, at, BUILT_WORDS):
             take_year(work, found, at, int(token.text))
-        elif could_be_year(token.text, today):
+        elif could_be_year(token.text, today) and not is_a_figure(work, at):
             short.append(at)
         else:
             read_other(work, found, at)

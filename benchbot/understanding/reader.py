@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from benchbot.understanding.asks import asks_of
+from benchbot.understanding.bolt_sizes import sizes_of_fasteners, take_threads
 from benchbot.understanding.compounds import compounds, merged
 from benchbot.understanding.doubt import doubted_keys, sure_positions
 from benchbot.understanding.elsewhere import said_elsewhere
@@ -60,14 +61,16 @@ class Reader:
         return tuple(self._read(work, today))
 
     def _read(self, work: Work, today: date) -> list[Reading]:
+        sizes = take_threads(work)
         signs = read_signs(work)
         stated = read_long_qualifiers(work, signs)
         vehicle = read_vehicle(work)
         numbers = read_numbers(work, today)
+        sizes += sizes_of_fasteners(work)
         parts = read_parts(work)
         stated += numbers.stated
         readings = [
-            self._finish(replace_notes(work), way, signs, vehicle, numbers, list(stated))
+            self._finish(replace_notes(work), way, signs, vehicle, numbers, list(stated), sizes)
             for way in (parts.ways or [Way()])[:_MOST_READINGS]
         ]
         return _unlike(self._sensible(readings))
@@ -99,7 +102,14 @@ class Reader:
         return self.lexicon.is_whole_word(chunk) or bool(self.names.words(chunk))
 
     def _finish(
-        self, work: Work, way: Way, signs: Signs, vehicle: VehicleRead, numbers: Numbers, stated: list[Stated]
+        self,
+        work: Work,
+        way: Way,
+        signs: Signs,
+        vehicle: VehicleRead,
+        numbers: Numbers,
+        stated: list[Stated],
+        sizes: list[str],
     ) -> Reading:
         """Completes one reading, given one grouping of the component words."""
         groups = coordinated(work, way.groups)
@@ -139,7 +149,7 @@ class Reader:
             stated=tuple(dict.fromkeys(here)),
             excluded=(*signs.excluded, *numbers.excluded),
             unsure=frozenset(signs.unsure | numbers.unsure | doubted | unsaid),
-            conditions=(*signs.conditions, *numbers.threads),
+            conditions=tuple(signs.conditions),
             asks=asks,
             properties=named_properties(work, wanted),
             vague=bool(wanted.vague) and not wanted.clear,
@@ -150,6 +160,7 @@ class Reader:
             left_over=tuple(left),
             unknown_part=part_unknown,
             said_values=tuple(numbers.said),
+            sizes=tuple(sizes),
             signs=frozenset(found),
             notes=tuple(
                 note or WordNote(t.raw, "noise", "", "a mark") for note, t in zip(work.notes, work.tokens, strict=True)

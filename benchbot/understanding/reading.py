@@ -80,7 +80,11 @@ class VehicleRead:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One way to read the whole message."""
+    """One way to read the whole message.
+
+    sizes: the threads, and the sizes beside a word such as bolt ("m10", "12 mm"); they tell no part. A thread is left
+    over as well, until the book's row is seen to have it.
+    """
 
     kind: Kind = "nothing"
     vehicle: VehicleRead = VehicleRead()
@@ -99,6 +103,7 @@ class Reading:
     left_over: tuple[str, ...] = ()
     unknown_part: str = ""
     said_values: tuple[str, ...] = ()
+    sizes: tuple[str, ...] = ()
     only_rows: tuple[str, ...] = ()
     signs: frozenset[str] = frozenset()
     notes: tuple[WordNote, ...] = field(default=())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from benchbot.understanding.figures import Numbers, is_measured, negated, unit_after
+from benchbot.understanding.limits import is_a_figure
 from benchbot.understanding.work import Work
 from benchbot.vocabulary.terms import Stated
 
@@ -132,6 +133,8 @@ def read_engine(work: Work, found: Numbers, at: int) -> bool:
     if not (one_decimal or (litre and text.isdigit())) or not 0.6 <= float(text) <= 9.9:
         return False
     if is_measured(work, at) or (litre and _of_a_fluid(work, after)):
+        return False
+    if not litre and work.text(after) not in _ENGINE_AFTER and is_a_figure(work, at):
         return False
     if not litre and unit_after(work, at) and work.text(after) not in _ENGINE_AFTER:
         return False

@@ -7,19 +7,20 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from benchbot.understanding.threads import WRITTEN
 from benchbot.vocabulary.letters import fold
 
-TokenKind = Literal["word", "number", "mark", "code"]
+TokenKind = Literal["word", "number", "mark", "code", "thread"]
 
 MOST_LETTERS = 1200
 MOST_TOKENS = 160
 
 _PIECE = re.compile(
-    r"""
-    (?P<phone>\+?\(?\d{3}\)?[-. ]\d{3}[-. ]\d{4}|\b\d{3}-\d{4}\b)
-  | (?P<date>\b\d{1,2}/\d{1,2}/\d{2,4}\b)
-  | (?P<clock>\b\d{1,2}:\d\d\b)
-  | (?P<thread>\bm\d{1,2}(?:\.\d)?\s?x\s?\d(?:\.\d+)?\b)
+    rf"""
+    (?P<phone>\+?\(?\d{{3}}\)?[-. ]\d{{3}}[-. ]\d{{4}}|\b\d{{3}}-\d{{4}}\b)
+  | (?P<date>\b\d{{1,2}}/\d{{1,2}}/\d{{2,4}}\b)
+  | (?P<clock>\b\d{{1,2}}:\d\d\b)
+  | (?P<thread>{WRITTEN})
   | (?P<short_year>['`]\d\d(?![\d.]))
   | (?P<fraction>\b\d+/\d+\b)
   | (?P<chunk>\d+\.\d+[^\W_]*|\.\d+|[^\W_]+)
@@ -97,11 +98,26 @@ def tokens_of(text: str, known: Callable[[str], bool], part: Callable[[str], boo
             found.append(Token(piece[1:], piece, "number", glued, short_year=True))
         elif kind == "mark":
             found.append(Token(piece, piece, "mark", glued))
+        elif kind == "thread":
+            compact = piece.replace(" ", "")
+            if known(compact) or (compact[1:].isdigit() and _ends_in_a_number(found) and _is_small(compact)):
+                # a model's name, or a vehicle that nobody knows: "2014 m4"
+                found.append(Token(compact, piece, "word", glued))
+            else:
+                found.append(Token(compact if compact[0] not in "hq" else piece, piece, "thread", glued))
         else:
             found.append(Token(piece.replace(" ", ""), piece, "code" if kind != "fraction" else "number", glued))
         if len(found) >= MOST_TOKENS:
             break
     return found
+
+
+def _ends_in_a_number(tokens: list[Token]) -> bool:
+    return bool(tokens) and tokens[-1].kind == "number" and tokens[-1].text.isdigit() and len(tokens[-1].text) > 1
+
+
+def _is_small(thread: str) -> bool:
+    return int(thread[1:]) < 8
 
 
 def _chunk_tokens(

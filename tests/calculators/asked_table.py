@@ -39,6 +39,10 @@ ADAPTER = {
     "does using a 12 inch extension affect my torque reading": "1 : 1",
     "what should my wrench read with a 3 inch crowfoot, wrench is 21 inches, final torque 140 ft lbs": "122.5 lb-ft",
     "crowfoot 50 mm, wrench 450 mm, wrench clicked at 100 nm what torque was on the bolt": "111.1 N·m",
+    "crowfoot at 90 degrees does it change the setting": "1 : 1",
+    "do i change the setting with a crowfoot at a right angle": "1 : 1",
+    "crows foot at 90 does the torque change": "1 : 1",
+    "pata de gallo 50 mm llave 450 mm 100 nm cuanto pongo": "90.0 N·m",
     "dogbone adapter 4 in on a 20 in wrench pointing backwards 60 ft lb": "75.0 lb-ft",
 }
 WRENCH = {
@@ -57,6 +61,13 @@ WRENCH = {
     "accuracy of a beam wrench at 50 ft lbs": "47.0-53.0 lb-ft",
     "is a 3/8 drive 10-80 ft lb wrench good for 75 ft lb": "10 ≤ 75.0 ≤ 80 lb-ft",
     "my wrench is rated 4% what does 120 nm click mean": "115.2-124.8 N·m",
+    # ISO 6789-1:2017, 5.1.5, without a figure of one's own: the standard's number is no torque
+    "how far off can a click wrench be by iso 6789": "± 4 %",
+    "what tolerance does iso 6789-1:2017 give a click torque wrench": "± 4 %",
+    "how accurate is a click wrench": "± 4 %",
+    "accuracy of a beam torque wrench": "± 6 %",
+    "click wrench set at 80 ft lb what torque can it really be": "76.8-83.2 lb-ft",
+    "i torqued to 100 ft lb with a click wrench, is it 100?": "96.0-104.0 lb-ft",
     "my wrench starts at 30 nm and goes to 150 nm can i do 25 nm with it": "25.0 N·m < 30 N·m",
 }
 ROTOR = {
@@ -75,6 +86,8 @@ ROTOR = {
     "espesor del disco 22.41 22.40 22.43 22.42 mm": "0.03 mm",
     "six readings on the rotor 22.41 22.40 22.43 22.42 22.41 22.40": "0.03 mm",
     "what is my runout if the needle swings from 0 to 3 thou": "3 thou",
+    "dial indicator read from -0.02 to +0.05 mm": "0.07 mm",
+    "readings 22.41 22.40 22.43": "0.03 mm",
     "rotor thickness in mm 25.01 25.00 25.03": "0.03 mm",
 }
 WEAR = {
@@ -122,7 +135,12 @@ FLUID = {
     "wet boiling point dot 3": _3,
     "what does dot 5.1 boil at": _51,
     "dry boiling point of dot 5": _5,
-    "what color is dot 5": _5,
+    "dot 3 boils at what f": _3,
+    # 49 CFR 571.116 S5.1.14, as its interpretations aiam4833 and nht80-4.11 quote it; DOT 5.1: value from memory
+    "what color is dot 5": "purple",
+    "color of dot 4 fluid": "colorless to amber",
+    "what colour is dot 3": "colorless to amber",
+    "color of dot 5.1": "colorless to amber",
     "dot 4 vs dot 5.1": f"{_4}; {_51}",
     "difference between dot 3 and dot 4": f"{_3}; {_4}",
     "dot 3 ok in dot 4 car?": "DOT 3 < DOT 4",
@@ -130,6 +148,7 @@ FLUID = {
     "can i put dot 5.1 in a dot 4 car": "DOT 5.1 ≥ DOT 4",
     "can i top with dot 5": "DOT 5 ≠ DOT 3, DOT 4, DOT 5.1",
     "can i mix dot 4 and 5.1": "DOT 4 + DOT 5.1",
+    "dot 4 and dot 5.1": "DOT 4 + DOT 5.1",
     "mix dot 3 with dot 4?": "DOT 3 + DOT 4",
     "mixing dot 5 and dot 5.1": "DOT 5 ≠ DOT 5.1",
     "is dot 5 the same as dot 5.1": "DOT 5 ≠ DOT 5.1",
@@ -153,15 +172,26 @@ HEAD = {
     "is an m12 a 19 mm head": "18 mm",
     "m6 flange bolt head size": "10 mm",
     "what thread is a 17 mm head": "M10: DIN 931 / DIN 933; M12: JIS B 1180 (small)",
-    "13 mm hex what thread": "M8: ISO 4014 / ISO 4017, DIN 931 / DIN 933, ISO 4032 (nut), EN 1665 (flange); "
-    "M10: EN 1662 (small flange)",
+    "13 mm hex what thread": "M8: ISO 4014 / ISO 4017, DIN 931 / DIN 933, ISO 4032 (nut), EN 1665 (flange), "
+    "DIN 6921 (flange; value from memory); "
+    "M10: EN 1662 (small flange), ISO 4162 / ISO 15071 / JIS B 1189 (small flange)",
+    "15 mm head what thread": "M10: DIN 6921 (flange; value from memory); "
+    "M12: ISO 4162 / ISO 15071 / JIS B 1189 (small flange)",
+    "15mm socket so it's m10 right?": "16 mm",
 }
 BOLT = {
     "m12x1.75 10.9 clamp load at 126 nm dry": "30.0-70.0 kN",
     "clamp load of m12x1.75 class 10.9 at 126 nm": "30.0-105.0 kN",
     "m10x1.5 8.8 bolt load at 40 nm oiled": "15.4-40.0 kN",
     "how strong is an m10 8.8": "33.6 kN",
-    "proof load m12 10.9": "69.9 kN",
+    # ISO 898-1 prints 84.3 mm² and 70 000 N
+    "proof load m12 10.9": "70.0 kN",
+    "proof load m16 10.9": "130 kN",
+    "what's 75% of proof load on an m12 10.9": "52.5 kN",
+    "90 percent of the proof load of m8 8.8": "19.1 kN",
+    # 100 / (0.2 × 0.012), reckoned by hand
+    "m12x1.5 10.9 100 nm clamp load, k 0.2": "41.7 kN",
+    "clamp load m10 8.8 at 40 nm k = 0.15": "26.7 kN",
     "what load does 30 ft lbs put on an m10 10.9": "11.6-40.7 kN",
     "what does 100 nm do to an m12 8.8": "23.8-83.3 kN",
     "how much can an m8 8.8 take before it breaks": "21.2 kN",
@@ -177,6 +207,55 @@ REFUSED = (
     "max torque m12x1.5 12.9",
     "torque for m10 8.8 dry",
     "que torque para un tornillo m12 10.9",
+    "torque for the m10 bolt",
+    "torque for m10 bolt",
+    "m12 bolt torque",
+    "what torque for a half inch bolt",
+    "what should i torque a 12mm bolt to",
+    "bolt says 10.9 m12 how many foot pounds",
+    "torque chart for metric bolts",
+    "torque chart",
+    "generic torque for a grade 8 1/2 inch bolt",
+    "how much does m12 need",
+    "how much torque does an m14x1.5 take",
+    "max torque for m8 bolt before it breaks",
+    "how tight should a 3/8 bolt be",
+    "torque for grade 8 bolts",
+    "10.9 bolt torque",
+    "18mm bolt torque",
+    "how many ft lbs for an m14",
+    "rule of thumb torque m12",
+    "torque for a 7/16 stud",
+    "just give me a ballpark for an m12",
+    "general torque specs by bolt size",
+    "guess the torque for m12 bolt",
+    "what torque gives 75% of proof load on m12 10.9",
+    "what torque for m12 10.9 with k 0.2",
+    "torque for 50 kn on m12 10.9",
+    "how many newton meters for m10 10.9",
+    "cuanto le doy a un tornillo m12",
+    "cuantas libras para un m12",
+    "tabla de torque para tornillos metricos",
+    "torque generico para m12",
+    "cuanto aprieto un m10 8.8",
+    "cuanto lleva un m12",
+    "que torque lleva un tornillo de media pulgada",
+    "que torque para un tornillo de 12 mm",
+    "par de apriete de un perno m14 grado 8",
+)
+# The words say themselves that no vehicle's value is wanted, so a part beside them leaves nothing to the book.
+REFUSED_WITH_A_PART = (
+    "m14x1.5 wheel bolt torque general",
+    "generic torque for lug nuts",
+    "whats the usual torque for an m12 caliper bracket bolt",
+    "typical caliper bracket torque",
+    "torque chart front brakes",
+)
+# Even beside a vehicle: whoever wants it reckoned from a load does not ask for what the book holds.
+REFUSED_WITH_A_VEHICLE = (
+    "2012 ondrel strut bolt calculate torque from bolt load",
+    "ondrel bracket bolt m12 10.9 work out the torque from the class",
+    "calcula el torque de la rosca m12 ondrel",
 )
 # question -> the start of what is asked back
 ASKED_BACK = {
@@ -192,6 +271,10 @@ ASKED_BACK = {
     "pads were 11 mm now 6 mm after 30000 km": "Down to what limit",
     "clamp load m12 at 90 nm": "Which class or grade",
     "can i top off with dot 4": "What does the cap",
+    "crowfoot at 45 degrees does it change the setting": "What torque must the fastener get, how long",
+    "wrench 250 ft lb max, need 12 in lb": "What is the lowest and the highest mark",
+    "readings 22.41 22.40 2243": "What are all the readings again",
+    "rotor 22.41 2.240 22.43": "What are all the readings again",
 }
 # question -> the units offered
 ASKED_UNIT = {
@@ -200,11 +283,30 @@ ASKED_UNIT = {
     "will a 20-100 nm wrench do 80": ("N·m", "lb-ft", "lb-in"),
     "runout 0 .002 -.001": ("mm", "in", "thou"),
     "runout 0 .004 .001": ("mm", "in", "thou"),
-    "inner pad 4 outer 9": ("mm", "32nds"),
-    "pad 8 at the top 5 at the bottom": ("mm", "32nds"),
+    "inner pad 4 outer 9": ("mm", "32nds", "in"),
+    "pad 8 at the top 5 at the bottom": ("mm", "32nds", "in"),
     "inner .25 outer .4": ("mm", "32nds", "in"),
-    "pads 12 new 7 now 40000 miles min 3": ("mm", "32nds"),
+    "pads 12 new 7 now 40000 miles min 3": ("mm", "32nds", "in"),
+    "front pads 5 mm were 12 new, 40k miles how long, min 3 mm": ("mm", "32nds", "in"),
+    "rotor 22.4 mm now, 24 new, min 22": ("mm", "in"),
     "pads 12 mm new 7 mm now 40000 min 3 mm how long will they last": ("km", "miles"),
     "pads 12 mm new 7 mm now 30k min 3 mm": ("km", "miles"),
+}
+# question -> the figures that the question about a unit names
+NAMED_FIGURES = {
+    "front pads 5 mm were 12 new, 40k miles how long": "“12”",
+    "rotor 22.4 mm now, 24 new, min 22": "“24, 22”",
+    "inner pad 4 outer 9": "“4, 9”",
+    "pads 12 mm new 7 mm now 40000 min 3 mm how long will they last": "“40000”",
+    "crowfoot 2 on an 18 wrench for 80 ft lb": "“2, 18”",
+    "is my 40-200 nm wrench ok for 35 lbs": "“35 lbs”",
+}
+CONVERTED = {
+    "pad 8/32 how many mm": "6.4 mm",
+    "cuantos mm son 8/32": "6.4 mm",
+    "120 nm en libras pie": "88.5 lb-ft",
+    "80 libras pie a nm": "108.5 N·m",
+    "80 libras-pie a n.m": "108.5 N·m",
+    "100 libras pulgada a nm": "11.3 N·m",
 }
 ANSWERED = {**ADAPTER, **WRENCH, **ROTOR, **WEAR, **PADS, **FLUID, **HEAD, **BOLT}

@@ -15,7 +15,16 @@ from hypothesis import strategies as st
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from asked_table import ANSWERED, ASKED_BACK, ASKED_UNIT, REFUSED
+from asked_table import (
+    ANSWERED,
+    ASKED_BACK,
+    ASKED_UNIT,
+    CONVERTED,
+    NAMED_FIGURES,
+    REFUSED,
+    REFUSED_WITH_A_PART,
+    REFUSED_WITH_A_VEHICLE,
+)
 
 from benchbot.calculators import asking_back
 from benchbot.calculators.asked import calculate
@@ -56,7 +65,7 @@ def test_letters_case_and_politeness_do_not_matter(text: str) -> None:
     assert done(f"hey, {text.upper()}, thanks").result == ANSWERED[text]
 
 
-@pytest.mark.parametrize("text", REFUSED)
+@pytest.mark.parametrize("text", [*REFUSED, *REFUSED_WITH_A_PART, *REFUSED_WITH_A_VEHICLE])
 def test_a_torque_for_a_thread_is_refused_with_the_reason(text: str) -> None:
     found = done(text)
     assert found.refused
@@ -66,7 +75,14 @@ def test_a_torque_for_a_thread_is_refused_with_the_reason(text: str) -> None:
         assert (reply.outcome, reply.specs) == ("other", ())
         assert not re.search(r"\d+ ?(?:N·m|lb-ft|lb-in)", reply.text())
         assert len(reply.blocks) >= 4
-    assert "year, make, model, axle and which bolt" in compose(found, Reading(), None, EMPTY, False).text()
+    said = compose(found, Reading(), None, EMPTY, False).text()
+    for reason in (
+        "year, make, model, axle and which bolt",
+        "comes from the book",
+        "Friction decides",
+        "I can explain",
+    ):
+        assert reason in said
 
 
 @pytest.mark.parametrize(("text", "question"), ASKED_BACK.items())
@@ -90,6 +106,46 @@ def test_a_unit_is_never_assumed(text: str, units: tuple[str, ...]) -> None:
         assert isinstance(again, Calculation) or (isinstance(again, Choose) and again.about == "unit"), option
 
 
+@pytest.mark.parametrize(("text", "named"), NAMED_FIGURES.items())
+def test_the_question_about_a_unit_names_its_figure(text: str, named: str) -> None:
+    asked = calculate(text)
+    assert isinstance(asked, Choose)
+    for language in LANGUAGES:
+        assert named in compose(asked, Reading(), None, EMPTY, False, language).blocks[0].text
+
+
+@pytest.mark.parametrize(("text", "result"), CONVERTED.items())
+def test_a_conversion_in_spanish_or_of_a_part(text: str, result: str) -> None:
+    """NIST SP 811, appendix B.8, for the pound force; 8/32 in are 6.35 mm."""
+    assert done(text).result == result
+    assert calculate(f"2018 Brackwell Ondrel {text}") is None
+
+
+def test_no_pad_is_thicker_than_a_hand() -> None:
+    found = done("front pads 12 in new 5 mm now min 3 mm how much is left")
+    assert (found.refused, found.result) == (True, "")
+    assert "12 in" in compose(found, Reading(), None, EMPTY, False).text()
+
+
+@pytest.mark.parametrize("text", ["can i mix dot 3 and dot 4", "dot 4 and dot 3 together", "dot 4 and dot 3"])
+def test_of_two_fluids_the_first_line_is_the_safe_one(text: str) -> None:
+    reply = compose(done(text), Reading(), None, EMPTY, False)
+    assert reply.short.startswith("Only up: DOT 3 into a DOT 4 system: no.")
+    assert "mixed" not in reply.short
+    assert "vehicle's own grade decides" in reply.short
+    assert reply.text().index("What the reservoir cap") < reply.text().index("may be mixed")
+    assert compose(done("dot 5.1 in a dot 3 car"), Reading(), None, EMPTY, False).short.startswith("Only up: ")
+
+
+@pytest.mark.parametrize("text", ["15 mm head what thread", "what socket for an m12 bolt", "is an m12 a 19 mm head"])
+def test_a_hex_is_no_verdict_on_a_thread(text: str) -> None:
+    reply = compose(done(text), Reading(), None, EMPTY, False)
+    said = [block.text for block in reply.blocks if block.kind != "source"]
+    assert "Other standards and makers differ." in reply.text()
+    assert "value from memory" in reply.text()
+    assert "can be M" not in " ".join(said)
+
+
 @pytest.mark.parametrize(
     ("text", "answer", "result"),
     [
@@ -101,6 +157,8 @@ def test_a_unit_is_never_assumed(text: str, units: tuple[str, ...]) -> None:
         ("clamp load m12x1.75 at 126 nm", "10.9", "30.0-105.0 kN"),
         ("click at 8 nm how accurate", "5 to 25 nm", "5 ≤ 8.0 ≤ 25 N·m"),
         ("can i top off with dot 4", "dot 3", "DOT 4 ≥ DOT 3"),
+        ("wrench 250 ft lb max, need 12 in lb", "10 to 250 ft lb", "1.0 lb-ft < 10 lb-ft"),
+        ("readings 22.41 22.40 2243", "22.41 22.40 22.43 mm", "0.03 mm"),
     ],
 )
 def test_the_answer_to_a_question_back_goes_on(text: str, answer: str, result: str) -> None:
@@ -117,10 +175,15 @@ def test_a_new_question_is_not_taken_for_the_answer() -> None:
     assert calculate("16 ondrel front bracket", asked.key) is None
 
 
-@pytest.mark.parametrize("text", [*ANSWERED, *REFUSED, *ASKED_BACK, *ASKED_UNIT])
+OF_A_LIST = re.compile("generic|chart|tabla|ballpark|thumb|by bolt size")
+
+
+@pytest.mark.parametrize("text", [*ANSWERED, *REFUSED, *REFUSED_WITH_A_PART, *ASKED_BACK, *ASKED_UNIT])
 def test_a_vehicle_or_a_part_leaves_it_to_the_book(text: str) -> None:
     """Only the plain conversions and these calculators speak; whatever names more is no sum."""
-    for beside in ("2018 Brackwell Ondrel", "ondrel", "bracket", "knuckle side", "slide pin"):
+    in_general = text in REFUSED_WITH_A_PART or OF_A_LIST.search(text)
+    parts = () if in_general else ("bracket", "knuckle side", "slide pin")
+    for beside in ("2018 Brackwell Ondrel", "ondrel", *parts):
         assert calculate(f"{text} {beside}") is None
         assert calculate(f"{beside} {text}") is None
 
@@ -128,11 +191,17 @@ def test_a_vehicle_or_a_part_leaves_it_to_the_book(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        "front bracket torque", "m12 bolt torque", "the m12 ones", "rotor min", "2016 rear rotor min", "pads 3 mm",
+        "front bracket torque", "m12 bracket bolt torque", "the m12 ones", "lug nut torque",
+        "torque for the 18 mm", "head bolt torque m10", "how much does the bracket bolt need",
+        "max caliper bolt torque", "12 bolt torque", "250 hp bolt torque", "8.8 axle bolt torque", "bolt torque",
+        "front caliper bracket bolt m12 torque", "1/2 inch studs lug torque", "axle nut 36mm socket torque",
+        "7 mm allen slide pin torque", "usual rotor min", "is there a torque chart for the 16 wendla",
+        "standard m14 lug nut torque", "calculate my torque", "torque for slide pin m10 hex 17",
+        "rotor min", "2016 rear rotor min", "pads 3 mm",
         "3500 rear pads min, 140k miles on it", "1600 rear rotor runout '15", "runout .004", "socket size front 18",
         "brake fluid", "dot 4", "dot 4?", "which dot", "measured 22.4 front rotor", "rotor 22.41 22.40 22.43 ok?",
         "left 22.4 right 22.1 rotor", "wrench", "who took my torque wrench", "how long is the job", "17 mm",
-        "torque wrench 80", "extension", "what extension do i need", "rotor 22.41 2.240 22.43", "m13 socket",
+        "torque wrench 80", "extension", "what extension do i need", "m13 socket",
         "m12 12.9", "lugs 80 right?", "16 1600 with the 300 mm wear limit shoes", "1,500 nm crowfoot 2 in wrench 18 in",
     ],
 )  # fmt: skip
@@ -207,6 +276,7 @@ REACHED_ALSO = (
     "100 nm wrench 450 mm adapter 440 mm reversed",
     "is an m12 22 mm head", "pad 5 mm at the top 5 mm at the bottom", "variation rotor 22.41 22.40 mm",
     "pads 12 mm new 12 mm now 5000 km limit 3 mm", "is a 40-200 nm clicker ok for 41 nm",
+    "front pads 12 in new 5 mm now min 3 mm how much is left", "m12 8.8 150 nm k 0.1 clamp load", "torque chart",
     "dot 4 tested 240 c", "dot 4 tested 150 c", "is a 40-400 nm wrench ok for 50 nm",
 )  # fmt: skip
 

@@ -11,7 +11,7 @@ import scipy.constants
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchbot.calculators.bolts import ANY_FINISH, fastener, load
+from benchbot.calculators.bolts import ANY_FINISH, breaking, fastener, load, nominal_area, proof
 from benchbot.calculators.factors import KINDS, in_unit
 from benchbot.calculators.fluids import GRADES, fahrenheit, mixes, reaches
 from benchbot.calculators.heads import STANDARDS, heads_of, threads_of
@@ -76,6 +76,12 @@ def test_fluid_grades(grade: str, dry: int, dry_f: int, wet: int, wet_f: int, vi
     assert [round(one) for one in kelvin] == [dry_f, wet_f]
 
 
+@pytest.mark.parametrize(("grade", "colour"), [("3", "amber"), ("4", "amber"), ("5", "purple"), ("5.1", "amber")])
+def test_colours_of_new_fluid(grade: str, colour: str) -> None:
+    """49 CFR 571.116 S5.1.14 as its interpretations aiam4833 and nht80-4.11 quote it; DOT 5.1: value from memory."""
+    assert GRADES[grade].colour == colour
+
+
 def test_what_may_be_mixed() -> None:
     """DOT 5 is silicone based by 49 CFR 571.116 S4 (at least 70 % by weight); the others are not."""
     for one in GRADES.values():
@@ -99,15 +105,32 @@ def test_hexes_are_those_of_the_standards() -> None:
         held = next(one for one in STANDARDS if row["standard"] in one.name)
         assert held.flats[int(row["thread"])] == int(row["flats"]), row
         checked.add((held.name, int(row["thread"])))
-    from_memory = {"JIS B 1180 (small)", "ISO 15071 (small flange)"}
-    assert {(one.name, d) for one in STANDARDS if one.name not in from_memory for d in one.flats} == checked
+    assert {(one.name, d) for one in STANDARDS if one.name not in ELSEWHERE for d in one.flats} == checked
+
+
+# name -> where its figures were compared, and the figures there
+ELSEWHERE = {
+    # FreeCAD_FastenersWB, FsData/iso4162def.csv and FsData/iso15071def.csv, s_max; JIS B 1189 in a reprint at boltport
+    "ISO 4162 / ISO 15071 / JIS B 1189 (small flange)": {5: 7, 6: 8, 8: 10, 10: 13, 12: 15, 14: 18, 16: 21},
+    # JIS B 1180, annex, as neji-trivia.jp (2011-02-01) reprints it
+    "JIS B 1180 (small)": {8: 12, 10: 14, 12: 17, 14: 19, 16: 22, 18: 24, 20: 27, 22: 30, 24: 32},
+    # values from memory
+    "DIN 6921 (flange)": {5: 8, 6: 10, 8: 13, 10: 15, 12: 16, 14: 18, 16: 21, 20: 27},
+}
+
+
+def test_hexes_of_other_tables() -> None:
+    for one in STANDARDS:
+        if one.name in ELSEWHERE:
+            assert one.flats == ELSEWHERE[one.name]
+        assert one.from_memory == (one.name == "DIN 6921 (flange)") == one.label.endswith("value from memory)")
 
 
 def test_a_hex_and_a_thread_name_each_other() -> None:
     for standard in STANDARDS:
         for diameter, flats in standard.flats.items():
-            assert standard.name in heads_of(diameter)[flats]
-            assert standard.name in threads_of(flats)[diameter]
+            assert standard.label in heads_of(diameter)[flats]
+            assert standard.label in threads_of(flats)[diameter]
     assert len(heads_of(12)) > 1 < len(threads_of(17)), "which is why neither tells the other"
     assert heads_of(13) == threads_of(11) == {}
 
@@ -128,6 +151,35 @@ def test_bolts(thread: str, strength: str, proof: float, breaking: float) -> Non
     assert bolt is not None
     assert bolt.proof_load / 1000 == pytest.approx(proof, rel=0.005)
     assert bolt.breaking_load / 1000 == pytest.approx(breaking, rel=0.005)
+
+
+# ISO 898-1, proof loads in N of coarse threads for 8.8, 10.9 and 12.9, as Optimas (Technical resources, "ISO Metric
+# Pitch Thread Proof Loads") reprints them.
+PRINTED = {
+    5: (8230, 11800, 13800), 6: (11600, 16700, 19500), 8: (21200, 30400, 35500), 10: (33700, 48100, 56300),
+    12: (48900, 70000, 81800), 14: (66700, 95500, 112000), 16: (91000, 130000, 152000), 18: (115000, 159000, 186000),
+    20: (147000, 203000, 238000), 22: (182000, 252000, 294000), 24: (212000, 293000, 342000),
+}  # fmt: skip
+# Here area times stress, rounded to three figures, is not what is printed; it lies one step beside it.
+ODD = {(5, "8.8"), (6, "8.8"), (10, "8.8"), (16, "8.8"), (22, "10.9")}
+
+
+def test_proof_loads_are_those_that_are_printed() -> None:
+    for diameter, loads in PRINTED.items():
+        for strength, printed in zip(("8.8", "10.9", "12.9"), loads, strict=True):
+            bolt = fastener(f"M{diameter}", strength)
+            assert bolt is not None
+            step = 10 ** (len(str(printed)) - 3)
+            assert abs(proof(bolt) - printed) == (step if (diameter, strength) in ODD else 0), (diameter, strength)
+
+
+def test_breaking_loads_are_those_that_are_printed() -> None:
+    """ISO 898-1, as usefastener.com ("Minimum ultimate tensile loads") reprints it: M10, M12, M16 in 10.9."""
+    for thread, printed in (("M10", 60300), ("M12", 87700), ("M16", 163000)):
+        bolt = fastener(thread, "10.9")
+        assert bolt is not None
+        assert breaking(bolt) == printed
+        assert nominal_area(bolt) in (58, Decimal("84.3"), 157)
 
 
 def test_the_load_of_a_torque() -> None:

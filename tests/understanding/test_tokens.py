@@ -64,7 +64,7 @@ def test_cut(text: str, tokens: list[str]) -> None:
         ("(555) 013-0199", "code"),
         ("5/11/16", "code"),
         ("10:30", "code"),
-        ("m12x1.5", "code"),
+        ("m12x1.5", "thread"),
     ],
 )
 def test_kinds(text: str, kind: str) -> None:

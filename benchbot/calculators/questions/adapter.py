@@ -93,8 +93,11 @@ def _adapter(
     message: Message, text: str, torques: list[Piece], lengths: list[Piece], angles: list[Piece], bare: list[Piece]
 ) -> Calculation | Choose | None:
     if not message.figures():
+        if _degrees(message, angles, bare, True)[0] == ACROSS:
+            return _across_any()
         return back.missing(back.ADAPTER_ALL, message)
-    degrees, bare = _degrees(message, angles, bare, bool(torques))
+    alone = len(message.figures()) == 1
+    degrees, bare = _degrees(message, angles, bare, bool(torques) or alone)
     if degrees is None and angles:
         return None
     target, loose = _target(message, torques, lengths, bare)
@@ -108,7 +111,9 @@ def _adapter(
     if len(lengths) + len(loose) > 2:
         return None
     if not lengths and not loose and target is None:
-        return None
+        if degrees is None:
+            return None
+        return _across_any() if degrees == ACROSS else back.missing(back.ADAPTER_ALL, message)
     found = assign(message, [*lengths, *loose], roles)
     if found is None and len(lengths) + len(loose) == 1 and target is None:
         return None
@@ -187,6 +192,12 @@ def _across(target: Piece) -> Calculation:
     title = Sentence.of("set across", setting=shown)
     lines = (Sentence("across is exact"), *_same_unit(target))
     return Calculation(f"T = {target.shown()}, a = 90°", shown, formula, title, lines, source=_SOURCE)
+
+
+def _across_any() -> Calculation:
+    formula = "E × cos 90° = 0: setting = target × L / L = target"
+    return Calculation("a = 90°", "1 : 1", formula, Sentence("across any"), (Sentence("across is exact"),),
+                       source=_SOURCE)  # fmt: skip
 
 
 def _same_unit(target: Piece) -> tuple[Sentence, ...]:

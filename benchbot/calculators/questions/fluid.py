@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from benchbot.calculators import asking_back as back
 from benchbot.calculators.factors import in_unit, plain
-from benchbot.calculators.fluids import GRADES, SOURCE, Grade, fahrenheit, mixes, reaches
+from benchbot.calculators.fluids import COLOUR_SOURCE, GRADES, SOURCE, Grade, fahrenheit, mixes, reaches
 from benchbot.calculators.said import Message
 from benchbot.calculators.words import GLUE
 from benchbot.outcomes import Calculation, Choose, Sentence
@@ -21,10 +21,16 @@ WORDS = _BOIL | _MIX | _ABOUT | frozenset(
      "synthetic", "fresh", "tested", "tests", "tester", "min", "limit", "compare", "compared", "safe", "point",
      "water", "moisture",
      "happens", "higher", "lower", "hotter", "puts", "adding",
-     "run", "grade", "class", "cars", "needing", "fill", "filled", "master", "cylinder"}
+     "run", "grade", "class", "cars", "needing", "f", "c", "fahrenheit", "celsius", "fill",
+     "filled", "master", "cylinder"}
 )  # fmt: skip
 _KNOWN = WORDS | GLUE
 _SYSTEMS = frozenset({"car", "system", "vehicle", "truck", "reservoir", "cap", "cars"})
+# These say which of the two goes into the place of the other.
+_INTO = frozenset(
+    {"in", "into", "instead", "substitute", "replace", "sub", "swap", "for", "with", "top", "use", "using", "on", "add",
+     "adding", "place", "run"}
+)  # fmt: skip
 _ALL = tuple(GRADES.values())
 
 
@@ -51,13 +57,24 @@ def asked(message: Message, text: str) -> Calculation | Choose | None:
 
 
 def _one(message: Message, grade: Grade) -> Calculation | Choose | None:
-    if message.says(*_BOIL, "dry", "wet", "viscosity", "color"):
+    if message.says("color", "purple"):
+        return _colour(grade)
+    if message.says(*_BOIL, "dry", "wet", "viscosity"):
         return _table([grade])
     if message.says(*_MIX):
         if grade.base == "silicone":
             return _of_all(grade)
         return back.missing(back.FLUID_IN_IT, message, "in a")
     return None
+
+
+def _colour(grade: Grade) -> Calculation:
+    lines = [Sentence("colour is no proof"), Sentence("read the cap")]
+    if grade.base == "silicone":
+        lines.insert(0, Sentence("five is silicone"))
+    title = Sentence.of(f"new and {grade.colour}", grade=grade.label)
+    said = "purple" if grade.colour == "purple" else "colorless to amber"
+    return Calculation(grade.label, said, f"{grade.label}: {said}", title, tuple(lines), source=COLOUR_SOURCE)
 
 
 def _points(grade: Grade) -> str:
@@ -102,7 +119,7 @@ def _word(message: Message, place: int) -> str:
 
 
 def _pair(message: Message, one: Grade, other: Grade) -> Calculation | None:
-    mixing = message.says("mix", "together", "compatible", "blend")
+    mixing = message.says("mix", "together", "compatible", "blend") or not message.says(*_INTO, *_SYSTEMS)
     used, asked_for = (one, other) if mixing else _used_and_asked_for(message, one, other)
     if not message.says(*_MIX, *_ABOUT, *_BOIL, "in", "with", "for", "instead", "difference", "same", "substitute",
                         "replace", "swap", "or", "and", "into", "sub", "on", "ok", "use", "using"):  # fmt: skip
@@ -115,9 +132,11 @@ def _pair(message: Message, one: Grade, other: Grade) -> Calculation | None:
                            (Sentence("if mixed"),), SOURCE)  # fmt: skip
     if message.says(*_BOIL, "vs", "versus", "difference", "better", "compare", "compared", "or"):
         return _table([used, asked_for])
-    lines = [Sentence("lower one counts"), Sentence("read the cap")]
+    lines = [Sentence("read the cap"), Sentence("lower one counts")]
     if mixing:
-        title = Sentence.of("may mix", one=used.label, other=asked_for.label)
+        low, high = sorted((used, asked_for), key=lambda grade: grade.dry)
+        title = Sentence.of("only up", low=low.label, high=high.label)
+        lines.append(Sentence.of("may mix", one=used.label, other=asked_for.label))
         return Calculation(given, f"{used.label} + {asked_for.label}", points, title, tuple(lines), source=SOURCE)
     if reaches(used, asked_for):
         title = Sentence.of("reaches", one=used.label, other=asked_for.label)

@@ -18,7 +18,9 @@ WORDS = _HEX | _BACK | frozenset(
      "fits", "fit", "size", "fine", "coarse", "always", "mm", "standards", "heads", "drive", "sized", "screw", "spec"}
 )  # fmt: skip
 _KNOWN = WORDS | GLUE
-_SOURCE = "ISO 4014, ISO 4017, ISO 4032, DIN 931, EN 1662, EN 1665, JIS B 1180, ISO 15071"
+_SOURCE = (
+    "ISO 4014, ISO 4017, ISO 4032, DIN 931, EN 1662, EN 1665, ISO 4162, ISO 15071, JIS B 1180, JIS B 1189, DIN 6921"
+)
 _ONLY_HEX = _HEX - {"head", "wrench"}
 
 
@@ -51,13 +53,15 @@ def _of_thread(thread: str, said: list[Decimal], figures: int) -> Calculation | 
     name = f"M{diameter}"
     iso = next((flats for flats, names in heads.items() if any(one.startswith("ISO 4014") for one in names)), None)
     others = ", ".join(f"{flats} mm ({', '.join(names)})" for flats, names in heads.items() if flats != iso)
-    lines = [Sentence("hex tells no thread"), Sentence("hex from memory")]
+    lines = [Sentence("hex tells no thread"), Sentence("makers differ")]
     if others:
         lines.insert(0, Sentence.of("other hexes", others=others))
-    if len(said) == 1:
-        known = "hex is one of them" if int(said[0]) in heads else "hex is none of them"
-        lines.insert(0, Sentence.of(known, hex=f"{said[0]} mm", thread=name))
     title = Sentence.of("hex of a thread", thread=name, hex=f"{iso} mm")
+    if len(said) == 1:
+        # whoever asks whether it is that thread must not read the thread's own hex first, as if it were a yes or a no
+        known = "hex is one of them" if int(said[0]) in heads else "hex is none of them"
+        lines.insert(0, title)
+        title = Sentence.of(known, hex=f"{said[0]} mm", thread=name)
     return Calculation(thread, f"{iso} mm", f"{name} → {', '.join(f'{flats} mm' for flats in heads)}", title,
                        tuple(lines), source=_SOURCE)  # fmt: skip
 
@@ -68,6 +72,6 @@ def _of_hex(flats: int) -> Calculation | None:
         return None
     result = "; ".join(f"M{diameter}: {', '.join(names)}" for diameter, names in threads.items())
     title = Sentence.of("threads of a hex", hex=f"{flats} mm", threads=result)
-    lines = (Sentence("hex tells no thread"), Sentence("measure the thread"), Sentence("hex from memory"))
+    lines = (Sentence("hex tells no thread"), Sentence("measure the thread"), Sentence("makers differ"))
     return Calculation(f"{flats} mm", result, f"{flats} mm → {', '.join(f'M{d}' for d in threads)}", title, lines,
                        source=_SOURCE)  # fmt: skip

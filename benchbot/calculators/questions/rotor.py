@@ -13,6 +13,7 @@ from benchbot.calculators.words import GLUE
 from benchbot.outcomes import Calculation, Choose, Sentence
 
 _ROTOR = frozenset({"rotor", "thickness", "variation", "drum", "thk"})
+_READINGS = frozenset({"readings", "measurements"})
 _RUNOUT = frozenset({"runout", "indicator"})
 # These ask for a verdict, which takes the limit of a vehicle.
 _VERDICTS = frozenset({"good", "ok", "okay", "bad", "min", "limit", "discard", "spec", "reuse", "machine", "pass"})
@@ -20,7 +21,7 @@ WORDS = _ROTOR | _RUNOUT | frozenset(
     {"mic", "miked", "micd", "micrometer", "measured", "measure", "measures", "reads", "spots", "spot", "points",
      "point", "places", "readings", "dial", "gauge", "swings", "max", "plus", "minus", "zero", "lateral",
      "measurements",
-     "needle", "swing", "four", "five", "six", "eight", "ten", "twelve",
+     "needle", "swing", "read", "four", "five", "six", "eight", "ten", "twelve",
      "degrees", "apart", "front", "rear", "hub", "face", "variations", "mm", "inches", "inch"}
 )  # fmt: skip
 _KNOWN = WORDS | GLUE | _VERDICTS
@@ -29,12 +30,18 @@ _SURELY_MM, _SURELY_INCH = (Decimal(4), Decimal(70)), (Decimal("0.15"), Decimal(
 _MOST_ON_A_DIAL, _MOST_BARE = Decimal("2.54"), Decimal(50)
 _OTHER = {"mm": "in", "in": "mm"}
 _SLIP = Decimal("1.15")
+_PAIR = 2
 
 
 def asked(message: Message, text: str) -> Calculation | Choose | None:
     """The variation or the runout of the readings; None when the message asks for anything else."""
     runout = message.says(*_RUNOUT)
-    if not (runout or message.says(*_ROTOR)) or not message.is_made_of(_KNOWN) or message.says("left", "right"):
+    rotor = message.says(*_ROTOR)
+    if (
+        not (runout or rotor or message.says(*_READINGS))
+        or not message.is_made_of(_KNOWN)
+        or message.says("left", "right")
+    ):
         return None
     figures = message.figures()
     named = runout or message.says("variation")
@@ -54,9 +61,12 @@ def asked(message: Message, text: str) -> Calculation | Choose | None:
         unit = "mm" if message.says("mm") else "in" if message.says("inches", "inch") else ""
     read_as = ""
     if not runout and _has_a_slip([f.number for f in figures]):
-        return None
+        slipped = _nearly_all_are_thick([f.number for f in figures])
+        return back.again(back.READINGS_AGAIN, "rotor readings") if slipped else None
     if not unit and not runout:
         unit = read_as = _only_unit([f.number for f in figures])
+    if not (runout or rotor) and not read_as:
+        return None
     if runout and not _can_be_a_dial(message, figures, unit):
         return None
     if not unit:
@@ -97,6 +107,12 @@ def _difference(readings: list[Piece]) -> str:
 def _has_a_slip(numbers: list[Decimal]) -> bool:
     """Whether a point slipped in one of the thicknesses, or one is of another rotor."""
     return min(numbers) <= 0 or max(numbers) > min(numbers) * _SLIP
+
+
+def _nearly_all_are_thick(numbers: list[Decimal]) -> bool:
+    """Whether without one reading, and only without that one, the rest are thicknesses of one rotor."""
+    rests = [numbers[:n] + numbers[n + 1 :] for n in range(len(numbers))]
+    return len(numbers) > _PAIR and sum(not _has_a_slip(rest) and bool(_only_unit(rest)) for rest in rests) == 1
 
 
 def _variation(readings: list[Piece], unit: str, read_as: str) -> Calculation:

@@ -49,7 +49,12 @@ def asked(message: Message, text: str) -> Calculation | Choose | None:
     sizes = [f for f in figures if f.measures in ("length", "") and f not in far]
     if len(ran) + len(far) > 1 or len(sizes) > 3 or not _says_enough(message, sizes, figures):
         return None
-    if any(in_unit(f.number, f.unit, "mm") > _THICKEST for f in sizes if f.unit):
+    thick = [f for f in sizes if f.unit and in_unit(f.number, f.unit, "mm") > _THICKEST]
+    if thick and all(f.unit == "in" for f in thick):
+        title = Sentence.of("no such thickness", figure=thick[0].shown())
+        formula = f"{thick[0].shown()} > {_THICKEST} mm"
+        return Calculation(thick[0].shown(), "", formula, title, (Sentence("measure again"),), refused=True)
+    if thick:
         return None
     if far:
         return back.which_unit(message, far, back.DISTANCES)
@@ -61,6 +66,8 @@ def _says_enough(message: Message, sizes: list[Piece], figures: list[Piece]) -> 
     if message.says("last", "lasts", "lasting") and message.says("howlong") and (len(sizes) >= 2 or not figures):
         return True
     measured = [f for f in sizes if f.unit]
+    if len(sizes) == len(_ROLES) and measured and all(message.says(*words) for words in _ROLES.values()):
+        return True
     if message.says(*_LEFT, *_LIFE) and len(measured) >= 2:
         return True
     return len(sizes) >= 2 and len(figures) > len(sizes) and (bool(measured) or message.says("new", "was", "were"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from itertools import pairwise
 
@@ -26,10 +27,19 @@ WORDS = (
         "range", "fit", "enough", "drive", "type", "scale", "max", "goes", "go", "rated", "cover", "covers", "mark",
         "marked", "lowest", "highest", "capacity", "work", "suitable", "percent", "fine", "be", "%", "min", "as", "low",
         "within", "starts", "reach", "reaches", "big", "small", "plus", "calibrated", "fresh", "cal", "±",
+        "precise", "maximum",
     })
 )  # fmt: skip
 _KNOWN = WORDS | GLUE
+_MOST_FIGURES = 4
 _SOURCE = "ISO 6789-1:2017, 5.1.5"
+_WHAT_IT_MAY_BE = re.compile(
+    r"\b(?:really|actually|truly|true|real)\b|\bwhat (?:torque )?(?:can|could|may|might) (?:it|that) be\b"
+    r"|\bis (?:it|that) (?:really |exactly )?[0-9]"
+)
+_IN_GENERAL = frozenset({"iso", "accuracy", "accurately", "tolerance", "deviation", "error"})
+_HOW_FAR_OFF = re.compile(r"\bhow (?:far|much) off\b|\bhow (?:accurate|precise)\b|\boff by\b")
+_HIGHEST = frozenset({"max", "maximum", "capacity", "rated"})
 
 
 def asked(message: Message, text: str) -> Calculation | Choose | None:
@@ -41,15 +51,19 @@ def asked(message: Message, text: str) -> Calculation | Choose | None:
         return None
     shares = message.figures("share")
     torques = [f for f in figures if f.measures != "share"]
-    if len(shares) > 1 or len(torques) > 3 or not torques:
+    if not torques and not shares:
+        general = message.says(*_IN_GENERAL) or _HOW_FAR_OFF.search(text) is not None
+        return _may_be_off(message) if general and message.says("click", *_KINDS, "wrench") else None
+    if len(shares) > 1 or len(torques) > _MOST_FIGURES or not torques:
         return None
     ends = _range(message, torques)
-    rest = [f for f in torques if ends is None or f not in ends]
+    rest = [f for f in torques if not _is_said_elsewhere(f, torques, ends)]
     if ends is None and len(rest) == 2 and all(f.unit for f in rest) and _of_a_tool(message, rest):
         return back.missing(back.WRENCH_RANGE, message)
     if len(rest) != 1 or rest[0].number == 0:
         return None
-    if ends is None and not (message.says(*_ABOUT_A_CLICK) and message.says("click", "wrench", "torquewrench")):
+    about = message.says(*_ABOUT_A_CLICK - {"click"}) or _WHAT_IT_MAY_BE.search(text) is not None
+    if ends is None and not ((about or _says_a_click(message)) and message.says("click", "wrench", "torquewrench")):
         return None
     share = shares[0].number if shares else None
     unknown = [f for f in (*(ends or ()), rest[0]) if not f.unit]
@@ -60,10 +74,41 @@ def asked(message: Message, text: str) -> Calculation | Choose | None:
     return _verdict(message, rest[0], ends, share) if ends else _click(message, rest[0], share)
 
 
+def _says_a_click(message: Message) -> bool:
+    """Whether a click is spoken of, and not only a click wrench."""
+    behind = [*message.pieces[1:], Piece("mark", "")]
+    return any(p.word == "click" and q.word != "torquewrench" for p, q in zip(message.pieces, behind, strict=True))
+
+
+def _is_said_elsewhere(figure: Piece, torques: list[Piece], ends: tuple[Piece, Piece] | None) -> bool:
+    """Whether it is an end of the range, or repeats another figure: "torqued to 100 ft lb, is it 100?"."""
+    if ends is not None and any((figure.number, figure.unit) == (end.number, end.unit) for end in ends):
+        return True
+    return not figure.unit and any(other.unit and other.number == figure.number for other in torques)
+
+
 def _of_a_tool(message: Message, torques: list[Piece]) -> bool:
     """Whether just one of the torques belongs to the wrench itself, as in "a 250 ft lb wrench"."""
-    behind = [message.pieces[n + 1].word for n, p in enumerate(message.pieces[:-1]) if any(p is f for f in torques)]
-    return len([word for word in behind if word in _TOOLS]) == 1
+    of_it = 0
+    for n, piece in enumerate(message.pieces):
+        if any(piece is f for f in torques):
+            behind = message.pieces[n + 1].word if n + 1 < len(message.pieces) else ""
+            before = message.pieces[n - 1].word if n else ""
+            of_it += behind in _TOOLS | _HIGHEST or before in _TOOLS | _HIGHEST
+    return of_it == 1
+
+
+def _may_be_off(message: Message) -> Calculation:
+    """What ISO 6789 lets a kind of wrench be off by, where no setting was said."""
+    kind, said = _kind(message)
+    small, large = deviation(kind, SMALL_TOOL), deviation(kind, SMALL_TOOL * 2)
+    title = Sentence.of("any may be off", percent=plain(large))
+    if small != large:
+        title = Sentence.of("wrench may be off", large=plain(large), small=plain(small), small_tool=plain(SMALL_TOOL))
+    lines = [] if said else [Sentence("as a click wrench")]
+    lines += [Sentence("click is the wrench"), Sentence("only in cal")]
+    formula = f"torque × (1 ± {plain(large)}/100); ≤ {plain(SMALL_TOOL)} N·m: ± {plain(small)} %"
+    return Calculation("torque wrench", f"± {plain(large)} %", formula, title, tuple(lines), source=_SOURCE)
 
 
 def _offers(unknown: list[Piece]) -> tuple[str, ...]:
