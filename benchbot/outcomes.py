@@ -11,7 +11,7 @@ from benchbot.procedures.steps import Step, StepPicture, Tighten
 
 About = Literal[
     "vehicle", "model", "year", "component", "axle", "side", "height", "depth", "qualifier", "property", "row",
-    "left over", "unit", "sum", "step", "likely step",
+    "left over", "unit", "stamped", "sum", "step", "likely step",
 ]  # fmt: skip
 Reason = Literal[
     "unknown vehicle", "unknown model", "unknown component", "component not held", "year not covered",
@@ -19,7 +19,8 @@ Reason = Literal[
 ]  # fmt: skip
 PictureKind = StepPicture | Literal["wear"]
 Verdict = Literal[
-    "discard", "nothing left", "out of limit", "unlikely", "above new", "no verdict", "no machining", "use",
+    "discard", "nothing left", "damaged", "out of limit", "unlikely", "above new", "no verdict", "nearly worn",
+    "no machining", "use",
 ]  # fmt: skip
 
 
@@ -86,13 +87,14 @@ class Judged:
     """What was measured at one place, held against the rows of an answer.
 
     where: "left", "front right", "inner" ..., "" where none was said. said: the verdict in a sentence. part: the
-    component, where several were measured, else "".
+    component, where several were measured, else "". also: what belongs to the verdict itself and is said with it.
     """
 
     verdict: Verdict
     where: str
     said: Sentence
     part: str = ""
+    also: Sentence | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +123,7 @@ class Answer:
 class Choose:
     """A question back: what decides and is not stated, with at most eight options (none when it must be typed).
 
-    advice: what of the message it leaves out, and how to ask for that.
+    advice: what of the message it leaves out, and how to ask for that. unsafe: what must be said before the question.
     """
 
     about: About
@@ -131,13 +133,15 @@ class Choose:
     subject: Subject
     open_facets: tuple[str, ...] = ()
     advice: tuple[Sentence, ...] = ()
+    unsafe: tuple[Sentence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """Nothing in the book answers; logged for the curator."""
+    """Nothing in the book answers; logged for the curator. unsafe: what must be said all the same, and first."""
 
     missing: tuple[Missing, ...]
+    unsafe: tuple[Sentence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,7 +85,7 @@ REAR = Job(
     "Measure the drum",
     {
         "REAR LEFT brake drum, maximum diameter": "200.4 mm",
-        "REAR RIGHT brake drum, maximum diameter": "7.9 in",
+        "REAR RIGHT brake drum, maximum diameter": "7.885 in",
         "REAR LEFT brake shoe, minimum thickness": "4 mm",
         "REAR RIGHT brake shoe, minimum thickness": ".16 in",
     },
@@ -128,6 +128,8 @@ def play(job: Job, ana: Person, ben: Person) -> dict[str, bytes]:
         ben.press("1")
         ben.press("Say why")
         shown = ben.say("the book lacks it; shown to the lead tech")
+        if "Who decided that" in shown:
+            shown = ben.say("Olga")
     papers = ben.papers("Yes, finish")
     kinds = sorted(re.sub(r"^job-\d+", "", name) for name in papers)
     assert kinds == ["-slip.pdf", ".json", ".pdf"]

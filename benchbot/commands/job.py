@@ -79,7 +79,10 @@ def add_parser(subparsers: Any) -> None:
     strike.add_argument("reason", nargs="+", metavar="REASON")
     explain = command("explain", "why an open point stays open", _explain)
     explain.add_argument("points", nargs="+", metavar="POINT", help="as show lists it")
-    explain.add_argument("--because", required=True, metavar="REASON")
+    explain.add_argument("--because", required=True, metavar="REASON", help="two words at least")
+    explain.add_argument("--decided-by", default="", metavar="NAME", help="for a bad figure or a value not the book's")
+    order = command("repair-order", "the repair order number was entered wrong", _order)
+    order.add_argument("number", help="the right one, no names")
     over = command("hand-over", "somebody else has it in hand from now on", _hand_over)
     over.add_argument("to", metavar="NAME")
     show = command("show", "where the job stands, and what is open", _show)
@@ -114,6 +117,7 @@ def run(args: argparse.Namespace, now: datetime | None = None) -> int:
 def _begin(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
     from benchbot.commands.job_values import Bench
     from benchbot.jobs.beginning import begin
+    from benchbot.jobs.terms import Refused
     from benchbot.records.step_overrides import shop_says
 
     location = location_named(record, args.location)
@@ -121,6 +125,8 @@ def _begin(place: Home, record: Record, args: argparse.Namespace, now: datetime)
         return _told(location)
     with Bench(place, _who(args)) as bench:
         vehicle, vocabulary = bench.vehicle(args.vehicle), bench.vocabulary
+        if isinstance(vehicle, Refused):
+            return _told(vehicle.reason)
         said = shop_says(record, location.number if location else None, args.procedure)
         done = begin(
             record, bench.procedures(), vocabulary, vehicle, args.procedure, _who(args), now, location,
@@ -167,9 +173,12 @@ def _measure(place: Home, record: Record, args: argparse.Namespace, now: datetim
         args.component, args.property, args.value, args.unit, "after" if args.after else "before", args.wheel
     )
     with Bench(place, _who(args)) as bench:
-        verdict = bench.verdict(state.vehicle, measured)
+        refused = bench.unknown(args.component, args.property)
+        if refused is not None:
+            return _say(refused, _who(args))
+        verdict, why = bench.verdict(state.vehicle, measured)
     done = measure(record, state.number, _who(args), now, measured, verdict)
-    return _say(done, _who(args), job_texts.verdict(verdict))
+    return _say(done, _who(args), job_texts.verdict(verdict, why))
 
 
 def _tighten(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
@@ -183,9 +192,13 @@ def _tighten(place: Home, record: Record, args: argparse.Namespace, now: datetim
     if state is None:
         return _no_job()
     with Bench(place, _who(args)) as bench:
-        target = bench.target(state.vehicle, args.component, args.wheel, args.which)
-    line = Tightened(args.component, args.set_to, args.tool, args.wheel, args.which, target)
-    return _say(tighten(record, state.number, _who(args), now, line), _who(args), job_texts.target(target))
+        refused = bench.unknown(args.component, "torque")
+        if refused is not None:
+            return _say(refused, _who(args))
+        target, value = bench.target(state.vehicle, args.component, args.wheel, args.which) or (None, "")
+    line = Tightened(args.component, args.set_to, args.tool, args.wheel, args.which, target, value)
+    done = tighten(record, state.number, _who(args), now, line)
+    return _say(done, _who(args), job_texts.differs(line), job_texts.target(target))
 
 
 def _confirm(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
@@ -208,7 +221,17 @@ def _explain(place: Home, record: Record, args: argparse.Namespace, now: datetim
     number = _number(record, args)
     if number is None:
         return _no_job()
-    return _say(explain(record, number, _who(args), now, args.points, args.because), _who(args))
+    done = explain(record, number, _who(args), now, args.points, args.because, decided_by=args.decided_by)
+    return _say(done, _who(args))
+
+
+def _order(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
+    from benchbot.jobs.doing import correct_order
+
+    number = _number(record, args)
+    return (
+        _no_job() if number is None else _say(correct_order(record, number, _who(args), now, args.number), _who(args))
+    )
 
 
 def _hand_over(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from benchbot.jobs.sheet import Want
     from benchbot.jobs.state import JobState
-    from benchbot.jobs.terms import Shown, Verdict
+    from benchbot.jobs.terms import Shown, Tightened, Verdict
 
 _POINTS_SHOWN = 12
 
 
 def line(state: JobState) -> str:
     """Example: "job 3: 2012 Brackwell Ondrel, Front disc brake service, RO-1048: 12 of 44 steps, Dana"."""
-    order = f", {state.row.repair_order}" if state.row.repair_order else ""
+    order = f", {state.repair_order}" if state.repair_order else ""
     steps = f"{len(state.settled)} of {len(state.sheet.steps)} steps"
     names = ", ".join(dict.fromkeys(state.names.values()))
     return f"job {state.number}: {state.vehicle.said}, {state.sheet.title}{order}: {_course(state) or steps}, {names}"
@@ -44,6 +44,7 @@ def standing(state: JobState, person: str) -> list[str]:
 def page(state: JobState) -> list[str]:
     """What was entered, and what is open."""
     from benchbot.jobs.open_points import open_points
+    from benchbot.jobs.state import differs as differs_from_book
 
     lines = [line(state)]
     for one in state.measured:
@@ -57,8 +58,11 @@ def page(state: JobState) -> list[str]:
         named = " ".join(word for word in (body["which"], body["component"]) if word)
         target = body["target"]["text"] if body["target"] else "not in the book"
         second = state.confirmed.get(one.entry)
+        mark = " NOT THE BOOK'S VALUE" if differs_from_book(one) else ""
         by = f"{one.name}, confirmed by {second.name}" if second else one.name
-        lines.append(f"  {one.entry}  tightened {named}, {body['wheel']}: {body['set_to']} (book: {target}; {by})")
+        lines.append(
+            f"  {one.entry}  tightened {named}, {body['wheel']}: {body['set_to']}{mark} (book: {target}; {by})"
+        )
     points = open_points(state)
     if points and not state.finished:
         lines.append(f"open: {len(points)}")
@@ -68,12 +72,22 @@ def page(state: JobState) -> list[str]:
     return lines
 
 
-def verdict(found: Verdict) -> str:
-    """What was found about a measurement."""
+def verdict(found: Verdict, why: str) -> str:
+    """What was found about a measurement; why: what the book says instead where it was not judged."""
     if found.judged == "not judged":
-        return "not judged: the book holds no limit for it that is beyond doubt"
+        return f"not judged: {why}"
     limits = ", ".join(f"{one.text} ({one.spec})" for one in found.limits)
     return f"{found.judged.upper()}: {found.text} [{limits}]"
+
+
+def differs(line: Tightened) -> str:
+    """What is told at once of a fastener that was set to anything else than the book says; "" of any other."""
+    if line.target is None or not line.differs:
+        return ""
+    return (
+        f"NOT THE BOOK'S VALUE: you set {line.set_to} where the book says {line.value or line.target.text}. It is an "
+        "open point until you strike it out, or explain it, such as by an adapter"
+    )
 
 
 def target(found: Shown | None) -> str:

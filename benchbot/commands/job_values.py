@@ -8,12 +8,14 @@ from typing import Self
 from benchbot.commands.asker import fresh_chat
 from benchbot.conversation.conversation import Conversation, Turn
 from benchbot.jobs.judged import shown, verdict_of
-from benchbot.jobs.terms import NOT_JUDGED, Measured, Shown, Vehicle, Verdict, Who
-from benchbot.outcomes import Answer, Other
+from benchbot.jobs.terms import NOT_JUDGED, Measured, Refused, Shown, Vehicle, Verdict, Who
+from benchbot.outcomes import Answer, Gap, Other
 from benchbot.places import Home, knowledge_folder
 from benchbot.procedures.loading import load_procedures
 from benchbot.procedures.steps import Procedures
 from benchbot.vocabulary.terms import Vocabulary
+
+_TOLD_AT_MOST = 300
 
 
 class Bench:
@@ -44,38 +46,57 @@ class Bench:
         held = self._conversation.book.procedures()
         return load_procedures(knowledge_folder(), self.vocabulary) if held is None else held
 
-    def vehicle(self, said: str) -> Vehicle:
-        """As far as the book knows it."""
-        outcome = self._conversation.consider(said, None).outcome
+    def vehicle(self, said: str) -> Vehicle | Refused:
+        """As far as the book knows it; refused where it knows the vehicle and not the words beside it."""
+        turn = self._conversation.consider(said, None)
+        outcome, reading = turn.outcome, turn.reading
+        beside = [word for word in (reading.unknown_part, *reading.left_over) if word]
+        if reading.vehicle.state != "none" and beside:
+            words = ", ".join(repr(word) for word in beside)
+            return Refused(f"I cannot place {words}. Say year, make and model, and nothing else.", "customer")
         if not isinstance(outcome, Other) or outcome.what != "vehicle set" or not outcome.subject.make:
             return Vehicle(said)
         subject = outcome.subject
         year = subject.years[0] if len(subject.years) == 1 else None
         return Vehicle(said, subject.make, subject.model, year, subject.only_if)
 
-    def target(self, vehicle: Vehicle, component: str, wheel: str, which: str) -> Shown | None:
-        """The torque of a fastener; None where the book holds none, or more must be known to tell which."""
+    def target(self, vehicle: Vehicle, component: str, wheel: str, which: str) -> tuple[Shown, str] | None:
+        """The torque of a fastener, and the same in one unit; None where the book has none, or more must be known."""
         words = (vehicle.said, self._axle(component, wheel), which, component, "torque")
         outcome = self._ask(" ".join(word for word in words if word)).outcome
         if not isinstance(outcome, Answer) or len(outcome.findings) != 1 or outcome.missing:
             return None
         row = outcome.findings[0].row
-        return shown(row) if (row.component, row.property) == (component, "torque") else None
+        return (shown(row), row.value) if (row.component, row.property) == (component, "torque") else None
 
-    def verdict(self, vehicle: Vehicle, measured: Measured) -> Verdict:
-        """What the limits say about a measurement."""
+    def verdict(self, vehicle: Vehicle, measured: Measured) -> tuple[Verdict, str]:
+        """What the limits say about a measurement; where they say nothing, what the book says instead."""
         axle = self._axle(measured.component, measured.wheel)
         figures = f"measured {measured.value} {measured.unit}"
         name = "" if measured.property == "minimum thickness" else measured.property
         words = (vehicle.said, axle, measured.component, name, figures)
         turn = self._ask(" ".join(word for word in words if word))
+        if isinstance(turn.outcome, Gap):
+            return NOT_JUDGED, "the book holds no limit for it"
         if not isinstance(turn.outcome, Answer) or not turn.outcome.judged:
-            return NOT_JUDGED
+            return NOT_JUDGED, " ".join(block.text for block in turn.reply.blocks if block.kind != "echo")[
+                :_TOLD_AT_MOST
+            ]
         rows = [finding.row for finding in turn.outcome.findings]
         if any(row.component != measured.component for row in rows):
-            return NOT_JUDGED
+            return NOT_JUDGED, "the book holds limits of another part alone"
         text = " ".join(block.text for block in turn.reply.blocks if block.kind in ("verdict", "before"))
-        return verdict_of(turn.outcome.judged, text, rows)
+        return verdict_of(turn.outcome.judged, text, rows), ""
+
+    def unknown(self, component: str, name: str) -> Refused | None:
+        """A refusal where the book knows no such part, or no such figure of it."""
+        held = self.vocabulary.components.get(component)
+        if held is None:
+            return Refused(f"There is no part {component!r}; name it as the step does.", "line")
+        if name not in held.properties:
+            known = tuple(held.properties)
+            return Refused(f"{component} has no {name!r}; it has: {', '.join(known)}.", "line", known)
+        return None
 
     def _axle(self, component: str, wheel: str) -> str:
         held = self.vocabulary.components.get(component)

@@ -207,7 +207,10 @@ class Conversation:
         if sum_asked is not None:
             return self._finish(asking, (Reading(),), sum_asked)
         asked_build = any(choice.get("stated", ("",))[0] == "build" for choice in past.choices)
-        readings, completed = self.read(f"built {text}" if asked_build and len(text) < 20 else text, past, asking.now)
+        plain = measurements.plain(text)
+        readings, completed = self.read(
+            f"built {plain}" if asked_build and len(plain) < 20 else plain, past, asking.now
+        )
         outcome = outcome_of(readings, completed, self.book, self.lexicon.vocabulary, asking.now.date())
         work = self._work(asking, readings[0], completed[0], outcome)
         if work is not None:

@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from benchbot.conversation.past import Past
-from benchbot.measuring.holding import PART_STATED, UNIT_STATED, held_against, with_limits
+from benchbot.measuring.damage import Damage, damage_said, rule
+from benchbot.measuring.holding import PART_STATED, TAKEN_STATED, UNIT_STATED, held_against, with_limits
 from benchbot.measuring.measured import Measured
 from benchbot.measuring.saying import said_measurement
 from benchbot.measuring.several import is_of_parts, said_of_parts
-from benchbot.outcomes import Answer, Choose, Outcome, Sentence
+from benchbot.outcomes import Answer, Choose, Gap, Judged, Outcome, Sentence
 from benchbot.quantities.units import read_unit
-from benchbot.understanding.reading import Reading, WordNote
+from benchbot.understanding.reading import Ask, Reading, WordNote
 from benchbot.vocabulary.letters import fold
 from benchbot.vocabulary.terms import Vocabulary
 
@@ -48,9 +49,11 @@ class Measurements:
 
     def of(self, text: str, past: Past) -> Judgement | None:
         """What comes of a message that says a measurement, or goes on with one; None when it does neither."""
+        damage = damage_said(text)
+        text = text if damage is None else damage.rest
         several = said_of_parts(text, self.is_name)
         if several is not None:
-            judged = self._of_parts(*self.read(several.rest), several.measured)
+            judged = self._of_parts(*self.read(several.rest), _with_damage(several.measured, damage))
             if judged is not None:
                 return judged
         if is_of_parts(text, self.is_name):
@@ -64,7 +67,7 @@ class Measurements:
             return None
         if _no_part(readings[0], past) and (readings[0].left_over or "chatter" in readings[0].signs):
             return None
-        return self._judged(readings, completed, said.measured, _note(said.measured))
+        return self._judged(readings, completed, _with_damage(said.measured, damage), _note(said.measured))
 
     def _of_parts(self, readings: Readings, completed: Readings, measured: Measured) -> Judgement | None:
         """Of a word that can be two parts, the reading that has the parts which were measured."""
@@ -83,10 +86,19 @@ class Measurements:
         unit = str(states.get(UNIT_STATED, ""))
         reading, known = _of_the_part(reading, measured, states)
         known = known.with_chosen(unit) if unit else known
+        known = known.with_measured(str(states[TAKEN_STATED])) if TAKEN_STATED in states else known
         return self._judged((Reading(),), (reading,), known, _note(known))
 
+    def plain(self, text: str) -> str:
+        """The message as it is read where nothing is judged: no word of damage to a measured part is left out later."""
+        damage = damage_said(text)
+        return text if damage is None else damage.rest
+
     def unclear(self, text: str, outcome: Outcome) -> Outcome:
-        """The outcome, and that nothing was judged where the message has figures of several parts."""
+        """The outcome, with what the message says of damage first, and that figures of several parts are not judged."""
+        damage = damage_said(text)
+        if damage is not None and damage.kinds:
+            return _damage_first(self.unclear(damage.rest, outcome), damage.sentence)
         if not isinstance(outcome, (Answer, Choose)) or not is_of_parts(text, self.is_name):
             return outcome
         return replace(outcome, advice=(*outcome.advice, Sentence.of("one part at a time")))
@@ -119,9 +131,31 @@ class Measurements:
         asked = any(one.asked for one in known)
         own = tuple(replace(one, kind="question", asks=one.asks) for one in readings)
         whole = tuple(replace(one.reading, kind="question", notes=(*one.reading.notes, note)) for one in known)
-        outcome = held_against(self.decide(own, whole), measured, asked)
+        decided = self.decide(own, whole)
+        if isinstance(decided, Choose) and decided.about == "component" and len(decided.options) == len(whole) == 1:
+            # a question with one answer
+            whole = (_of_component(whole[0], str(decided.options[0].states["component"])),)
+            own = (replace(own[0], asks=whole[0].asks),)
+            decided = self.decide(own, whole)
+        outcome = held_against(decided, measured, asked)
         measured = replace(measured, limit_asked=asked)
+        if outcome is not None and measured.damage:
+            part = measured.parts[0] if len(measured.parts) == 1 else _one_part(whole)
+            outcome = _damage_first(outcome, rule(measured.damage, measured.damage_said, part))
         return None if outcome is None else Judgement(own, whole, outcome, measured)
+
+
+def _with_damage(measured: Measured, damage: Damage | None) -> Measured:
+    return measured if damage is None else replace(measured, damage=damage.kinds, damage_said=damage.said)
+
+
+def _damage_first(outcome: Outcome, said: Sentence) -> Outcome:
+    """The outcome with the rule for the damage before all else; a word of it is no word to leave out."""
+    if isinstance(outcome, (Choose, Gap)):
+        return replace(outcome, unsafe=(said, *outcome.unsafe))
+    if isinstance(outcome, Answer) and not any(one.verdict == "damaged" for one in outcome.judged):
+        return replace(outcome, judged=(Judged("damaged", "", said), *outcome.judged))
+    return outcome
 
 
 def open_still(outcome: Outcome, measured: Measured | None) -> Measured | None:
@@ -131,6 +165,14 @@ def open_still(outcome: Outcome, measured: Measured | None) -> Measured | None:
 
 def _note(measured: Measured) -> WordNote:
     return WordNote(measured.shown(), "number", "a value you state")
+
+
+def _of_component(reading: Reading, component: str) -> Reading:
+    """The reading once the one component that it can be about is known."""
+    if reading.asks:
+        return replace(reading, asks=tuple(replace(one, components=(component,)) for one in reading.asks))
+    ask = Ask((component,), properties=reading.properties, place=reading.place, named=True)
+    return replace(reading, asks=(ask,), properties=())
 
 
 def _of_the_part(reading: Reading, measured: Measured, states: Mapping[str, object]) -> tuple[Reading, Measured]:
@@ -159,6 +201,11 @@ def _no_part(own: Reading, past: Past) -> bool:
 
 def _names_a_figure(own: Reading) -> bool:
     return bool(own.properties) or any(ask.named and not ask.vague for ask in own.asks)
+
+
+def _one_part(readings: Readings) -> str:
+    parts = {name for one in readings for ask in one.asks for name in ask.components}
+    return parts.pop() if len(parts) == 1 else ""
 
 
 def _asked(past: Past) -> set[str]:

@@ -9,7 +9,7 @@ from typing import Any
 from benchbot.conversation.conversation import Conversation, Turn
 from benchbot.conversation.manner import Aside, InHand, Manner
 from benchbot.conversation.past import Past
-from benchbot.desk.at_work import job_of
+from benchbot.desk.at_work import job_of, offer_for_job
 from benchbot.desk.codes import number_in
 from benchbot.desk.done_already import with_done
 from benchbot.desk.handling import CARD_KEPT, Handling
@@ -56,8 +56,12 @@ class Questions:
                     body = self._body(handling, turn, text, 1) | {"first": _first(turn, turn.before, text)}
                     card = handling.card(_kind(turn), body, message)
                     handling.post(_sheet(turn, handling, body), card)
+                    offer_for_job(handling, turn, text, self._is_name)
 
         self.conversation.say(handling.chat, handling.asker.person, text, message, _manner(handling), beside)
+
+    def _is_name(self, word: str) -> bool:
+        return bool(self.conversation.book.words(word))
 
     def change(self, handling: Handling, card: Card, text: str) -> None:
         """The message was changed: it is read again as if it had come so, and its answer changes."""
@@ -119,6 +123,7 @@ class Questions:
         def beside(turn: Turn) -> None:
             with handling.writing():
                 self._show(handling, card, turn, number, card.body["step"] + 1, card.body["first"])
+                offer_for_job(handling, turn, card.body["first"]["said"], self._is_name)
                 handling.notice()
 
         self.conversation.press(handling.chat, handling.asker.person, number, _manner(handling), beside)

@@ -59,4 +59,4 @@ def reminder_lines(found: Slip, words: Wording) -> tuple[str, ...]:
     ]
     if found.distance:
         lines.append(words.retorque_distance.format(distance=found.distance))
-    return (*lines, *(f"{wheel}, {fastener}: {value}" for wheel, fastener, value in found.lines if value))
+    return (*lines, *(f"{wheel}, {fastener}: {value}" for wheel, fastener, value, _ in found.lines if value))

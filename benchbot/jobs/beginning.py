@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from datetime import datetime
 
-from benchbot.jobs.entries import customer_in, read_repair_order, read_text
+from benchbot.jobs.entries import customer_in, read_repair_order, read_vehicle
 from benchbot.jobs.rules import job_rules
 from benchbot.jobs.sheet import digest_of, fit_sheet
 from benchbot.jobs.state import JobState, job_state
@@ -53,7 +53,7 @@ def begin(
     if isinstance(worked_on, Refused):
         return worked_on
     number = read_repair_order(repair_order)
-    said = read_text(vehicle.said, "which vehicle", 120)
+    said = read_vehicle(vehicle)
     for one in (number, said, customer_in(who.name)):
         if isinstance(one, Refused):
             return one

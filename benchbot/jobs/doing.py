@@ -7,11 +7,19 @@ from dataclasses import asdict, dataclass, field
 from datetime import datetime
 from typing import Any
 
-from benchbot.jobs.entries import read_measured, read_text, read_tightened
-from benchbot.jobs.open_points import open_points
+from benchbot.jobs.entries import (
+    SHORT_AT_MOST,
+    read_measured,
+    read_reason,
+    read_repair_order,
+    read_text,
+    read_tightened,
+)
+from benchbot.jobs.open_points import DECIDED, differs_text, open_points
 from benchbot.jobs.retorque import plan, remind
 from benchbot.jobs.rules import job_rules
-from benchbot.jobs.state import JobState, job_state
+from benchbot.jobs.sheet import Want
+from benchbot.jobs.state import ORDER, JobState, differs, job_state
 from benchbot.jobs.terms import NOT_JUDGED, Measured, Refused, Tightened, Verdict, Who
 from benchbot.jobs.walking import step_after, step_before, where
 from benchbot.people.names import same_name
@@ -73,7 +81,9 @@ def measure(
     """A measurement, with what was found about it."""
 
     def find(state: JobState) -> Sequence[_Happened] | Refused:
-        read = read_measured(measured, verdict, state.sheet.wheels)
+        read = _of_a_wheel(state, state.sheet.measures, measured) or read_measured(
+            measured, verdict, state.sheet.wheels
+        )
         if isinstance(read, Refused):
             return read
         step = next(
@@ -90,11 +100,11 @@ def tighten(record: Record, job: int, who: Who, now: datetime, tightened: Tighte
     """A fastener's own line."""
 
     def find(state: JobState) -> Sequence[_Happened] | Refused:
-        read = read_tightened(tightened, state.sheet.wheels)
+        read = _of_a_wheel(state, state.sheet.fasteners, tightened) or read_tightened(tightened, state.sheet.wheels)
         if isinstance(read, Refused):
             return read
         step = next((want.step for want in state.sheet.fasteners if want.component == read.component), "")
-        return [_Happened("tightened", asdict(read), step)]
+        return [_Happened("tightened", asdict(read) | {"differs": read.differs}, step)]
 
     return _put(record, job, who, now, once, find)
 
@@ -114,6 +124,12 @@ def confirm(
                 return Refused("You tightened it yourself; somebody else confirms it.", "same person")
         if not wanted and waiting:
             return Refused("You tightened them yourself; somebody else confirms them.", "same person")
+        if not lines:
+            other = [waiting[entry] for entry in wanted if differs(waiting[entry])]
+            if other:
+                # whoever confirms all in one go has not seen it
+                told = "; ".join(f"{one.entry}: {differs_text(one)}" for one in other)
+                return Refused(f"Not the book's value. Look at it, then confirm each by its number: {told}.", "differs")
         if not wanted:
             return Refused("No wheel waits for a second person.", "nothing to confirm")
         return [_Happened("confirmed", {"line": e}, waiting[e].step, waiting[e].person) for e in wanted]
@@ -139,24 +155,48 @@ def strike(
 
 
 def explain(
-    record: Record, job: int, who: Who, now: datetime, points: Sequence[str], reason: str, once: str | None = None
+    record: Record,
+    job: int,
+    who: Who,
+    now: datetime,
+    points: Sequence[str],
+    reason: str,
+    once: str | None = None,
+    decided_by: str = "",
 ) -> Result:
-    """Why open points stay open; points: their keys."""
-    why = read_text(reason, "why it stays open")
-    if isinstance(why, Refused):
-        return why
+    """Why open points stay open; points: their keys. decided_by: who answers for it, for those of kinds in DECIDED."""
+    why = read_reason(reason, "why it stays open")
+    decider = read_text(decided_by, "who decided it", SHORT_AT_MOST, may_be_empty=True)
+    for read in (why, decider):
+        if isinstance(read, Refused):
+            return read
 
     def find(state: JobState) -> Sequence[_Happened] | Refused:
         held = {point.key: point for point in open_points(state)}
         unknown = next((key for key in points if key not in held), None)
         if unknown is not None or not points:
             return Refused(f"{unknown or 'nothing'!r} is no open point of this job.", "point", tuple(held))
+        if not decider and any(held[key].kind in DECIDED for key in points):
+            return Refused("Say as well who decided that it stays so, such as the lead tech.", "decided")
         return [
-            _Happened("explained", {"point": key, "text": held[key].text, "reason": why}, held[key].step)
+            _Happened(
+                "explained",
+                {"point": key, "text": held[key].text, "reason": why}
+                | {"decided_by": decider if held[key].kind in DECIDED else ""},
+                held[key].step,
+            )
             for key in dict.fromkeys(points)
         ]
 
     return _put(record, job, who, now, once, find)
+
+
+def correct_order(record: Record, job: int, who: Who, now: datetime, number: str, once: str | None = None) -> Result:
+    """The repair order was entered wrong, or is known only now; "" takes it away. The record shows the last alone."""
+    read = read_repair_order(number)
+    if isinstance(read, Refused):
+        return read
+    return _put(record, job, who, now, once, lambda state: [_Happened(ORDER, {"number": read})])
 
 
 def pause(record: Record, job: int, who: Who, now: datetime, once: str | None = None) -> Result:
@@ -193,6 +233,15 @@ def finish(record: Record, job: int, who: Who, now: datetime, once: str | None =
     return _put(
         record, job, who, now, once, find, lambda store, state, made: remind(store, state, made[0].body["re_torque"])
     )
+
+
+def _of_a_wheel(state: JobState, wants: Sequence[Want], given: Measured | Tightened) -> Refused | None:
+    """A refusal where the job has one such line for each wheel, and no wheel was said."""
+    held = [want.wheel for want in wants if want.component == given.component and want.wheel]
+    if given.wheel or not held:
+        return None
+    choices = tuple(dict.fromkeys(held))
+    return Refused(f"Say which wheel: {', '.join(choices)}.", "wheel", choices)
 
 
 def _own(line: JobEvent, who: Who) -> bool:

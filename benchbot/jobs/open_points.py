@@ -6,10 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from benchbot.jobs.state import JobState
+from benchbot.jobs.state import JobState, differs
 from benchbot.records.jobs import JobEvent
 
-PointKind = Literal["step", "measurement", "fastener", "bad", "no value", "second person"]
+PointKind = Literal["step", "measurement", "fastener", "bad", "no value", "differs", "second person"]
+
+# Such a point stays open by somebody's decision: a part that was condemned, a value that is not the book's.
+DECIDED: frozenset[PointKind] = frozenset({"bad", "no value", "differs"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +33,7 @@ def open_points(state: JobState) -> tuple[Point, ...]:
 
 def all_points(state: JobState) -> tuple[Point, ...]:
     """The explained ones too."""
-    return (*_bad(state), *_no_value(state), *_second_person(state), *_lines(state), *_steps(state))
+    return (*_bad(state), *_no_value(state), *_differs(state), *_second_person(state), *_lines(state), *_steps(state))
 
 
 def _bad(state: JobState) -> Iterator[Point]:
@@ -56,6 +59,23 @@ def _no_value(state: JobState) -> Iterator[Point]:
             named = _named(line.body["component"], line.body["wheel"], line.body["which"])
             text = f"{named}: tightened to {line.body['set_to']}, and the book holds no value; say where it came from"
             yield _point("no value", line, text, named=named, set_to=line.body["set_to"])
+
+
+def differs_text(line: JobEvent) -> str:
+    """A fastener that was set to anything else than the book says."""
+    body = line.body
+    named = _named(body["component"], body["wheel"], body["which"])
+    return f"{named}: set to {body['set_to']} where the book says {body['target']['text']}"
+
+
+def _differs(state: JobState) -> Iterator[Point]:
+    # the right value set later does not undo what was too much before
+    for line in state.tightened:
+        if differs(line):
+            body = line.body
+            named = _named(body["component"], body["wheel"], body["which"])
+            text = f"{differs_text(line)}; strike it out, or say why, such as an adapter"
+            yield _point("differs", line, text, named=named, set_to=body["set_to"], target=body["target"]["text"])
 
 
 def _second_person(state: JobState) -> Iterator[Point]:

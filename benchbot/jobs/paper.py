@@ -48,8 +48,8 @@ def letters(text: str) -> str:
     return escape("".join(one if one.isascii() or ord(one) in held else f"[U+{ord(one):04X}]" for one in text))
 
 
-def cell(text: str, heavy: bool = False, size: float = TEXT_SIZE, centred: bool = False) -> Any:
-    """A piece of text that wraps; whatever was entered in it is text and never markup."""
+def cell(text: str, heavy: bool = False, size: float = TEXT_SIZE, centred: bool = False, struck: bool = False) -> Any:
+    """A piece of text that wraps; whatever was entered in it is text and never markup. struck: with a line through."""
     from reportlab.lib.enums import TA_CENTER, TA_LEFT
     from reportlab.lib.styles import ParagraphStyle
     from reportlab.platypus import Paragraph
@@ -62,11 +62,15 @@ def cell(text: str, heavy: bool = False, size: float = TEXT_SIZE, centred: bool 
         alignment=TA_CENTER if centred else TA_LEFT,
         splitLongWords=1,
     )
-    return Paragraph(letters(text).replace("\n", "<br/>"), style)
+    marked = letters(text).replace("\n", "<br/>")
+    return Paragraph(f"<strike>{marked}</strike>" if struck else marked, style)
 
 
 def table(head: Sequence[str], rows: Sequence[Sequence[Any]], widths: Sequence[float], room: float) -> Any:
-    """A ruled table whose head comes again on every page. widths: shares of the room, in points."""
+    """A ruled table whose head comes again on every page. widths: shares of the room, in points.
+
+    A row is never cut: no entry is as long as a page.
+    """
     from reportlab.lib import colors
     from reportlab.platypus import Table
 
@@ -77,7 +81,6 @@ def table(head: Sequence[str], rows: Sequence[Sequence[Any]], widths: Sequence[f
         cells,
         colWidths=[room * width / whole for width in widths],
         repeatRows=1 if head else 0,
-        splitInRow=1,
         hAlign="LEFT",
     )
     style: list[Any] = [

@@ -7,12 +7,12 @@ from hashlib import sha256
 from typing import Any
 
 from benchbot.jobs.open_points import open_points
-from benchbot.jobs.state import JobState
+from benchbot.jobs.state import ORDER, JobState, differs
 from benchbot.records.jobs import JobEvent
 
 FORMAT, LAYOUT = "benchbot job record", 1
 
-_COURSE = {"begun", "joined", "paused", "resumed", "handed over", "finished"}
+_COURSE = {"begun", "joined", "paused", "resumed", "handed over", "finished", ORDER}
 _MEASURED = ("component", "property", "wheel", "when", "value", "unit", "judged", "verdict", "limits")
 _TIGHTENED = ("component", "wheel", "which", "target", "set_to", "tool")
 
@@ -35,7 +35,7 @@ def plain_record(state: JobState) -> dict[str, Any]:
         "layout": LAYOUT,
         "job": state.number,
         "vehicle": state.vehicle.to_plain(),
-        "repair_order": state.row.repair_order,
+        "repair_order": state.repair_order,
         "location": {"number": state.row.location, "name": begun.body["location_name"], "zone": begun.body["zone"]},
         "procedure": {
             "id": state.sheet.id,
@@ -53,7 +53,9 @@ def plain_record(state: JobState) -> dict[str, Any]:
         "tightened": [_fastener(state, line) for line in state.events if line.what == "tightened"],
         "steps": [_step(state, number) for number in range(len(state.sheet.steps))],
         "explained": [
-            {"point": one.body["point"], "text": one.body["text"], "reason": one.body["reason"]} | _by(one)
+            {"point": one.body["point"], "text": one.body["text"], "reason": one.body["reason"]}
+            | {"decided_by": one.body.get("decided_by", "")}
+            | _by(one)
             for one in state.events
             if one.what == "explained"
         ],
@@ -76,7 +78,10 @@ def _line(state: JobState, line: JobEvent, keys: tuple[str, ...]) -> dict[str, A
 
 def _fastener(state: JobState, line: JobEvent) -> dict[str, Any]:
     confirmed = state.confirmed.get(line.entry)
-    return _line(state, line, _TIGHTENED) | {"confirmed": None if confirmed is None else _by(confirmed)}
+    return _line(state, line, _TIGHTENED) | {
+        "differs": differs(line),
+        "confirmed": None if confirmed is None else _by(confirmed),
+    }
 
 
 def _step(state: JobState, index: int) -> dict[str, Any]:

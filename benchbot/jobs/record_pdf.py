@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -36,6 +37,11 @@ def _parts(told: dict[str, Any], room: float) -> list[Any]:
 
     zone = ZoneInfo(told["location"]["zone"])
     parts: list[Any] = [cell(f"Job record {told['job']}", heavy=True, size=17), Spacer(0, 10)]
+    left = len({one["point"] for one in told["explained"]})
+    if told["finished"] and left:
+        points = "1 point" if left == 1 else f"{left} points"
+        parts += [cell(f"Finished with {points} left open; they stand below, with why.", heavy=True, size=11)]
+        parts.append(Spacer(0, 6))
     if not told["finished"]:
         count = len(told["open_points"])
         parts += [cell(f"NOT FINISHED: {count} points are open.", heavy=True, size=11), Spacer(0, 6)]
@@ -113,9 +119,9 @@ def _measured(told: dict[str, Any], zone: ZoneInfo) -> list[tuple[Any, ...]]:
     return [
         (
             one["wheel"] or "-",
-            f"{one['component']}, {one['property']}",
+            _text(one, f"{one['component']}, {one['property']}"),
             one["when"],
-            f"{one['value']} {one['unit']}",
+            _text(one, f"{one['value']} {one['unit']}"),
             _judged(one),
             _by(one, zone),
         )
@@ -123,9 +129,11 @@ def _measured(told: dict[str, Any], zone: ZoneInfo) -> list[tuple[Any, ...]]:
     ]
 
 
-def _judged(one: dict[str, Any]) -> str:
+def _judged(one: dict[str, Any]) -> Any:
+    if one["struck"]:
+        return _struck_cells(one)
     limits = [f"{limit['text']} ({limit['spec']}, rev. {limit['revision']})" for limit in one["limits"]]
-    told = [f"{_SIGN[one['judged']]}{': ' if one['verdict'] else ''}{one['verdict']}", *limits, *_struck(one)]
+    told = [f"{_SIGN[one['judged']]}{': ' if one['verdict'] else ''}{_first_sentence(one['verdict'])}", *limits]
     return "\n".join(told)
 
 
@@ -134,9 +142,9 @@ def _tightened(told: dict[str, Any], zone: ZoneInfo) -> list[tuple[Any, ...]]:
     return [
         (
             one["wheel"] or "-",
-            "\n".join([f"{one['which']} {one['component']}".strip(), *_struck(one)]),
+            [_text(one, f"{one['which']} {one['component']}".strip()), *_struck_cells(one)],
             _target(one["target"]),
-            one["set_to"],
+            _set_to(one),
             one["tool"],
             _by(one, zone),
             _by(one["confirmed"], zone) if one["confirmed"] else "-",
@@ -145,16 +153,40 @@ def _tightened(told: dict[str, Any], zone: ZoneInfo) -> list[tuple[Any, ...]]:
     ]
 
 
+def _set_to(one: dict[str, Any]) -> Any:
+    if not one["differs"] or one["struck"]:
+        return _text(one, one["set_to"])
+    return cell(f"{one['set_to']}\nNOT THE BOOK'S VALUE", heavy=True)
+
+
+def _text(line: dict[str, Any], text: str) -> Any:
+    """Of a line that was struck out, with a line through it."""
+    return cell(text, struck=bool(line["struck"]))
+
+
 def _target(target: dict[str, Any] | None) -> str:
     return "NOT IN THE BOOK" if target is None else f"{target['text']}\n({target['spec']}, rev. {target['revision']})"
 
 
-def _struck(one: dict[str, Any]) -> list[str]:
-    return [f"STRUCK OUT by {one['struck']['name']}: {one['struck']['reason']}"] if one["struck"] else []
+def _first_sentence(verdict: str) -> str:
+    """What decides; all of it stands in the JSON record."""
+    return re.split(r"(?<=[.!])\s+(?=[A-Z¿¡])", verdict, maxsplit=1)[0]
+
+
+def _struck_cells(one: dict[str, Any]) -> list[Any]:
+    told = f"STRUCK OUT by {one['struck']['name']}: {one['struck']['reason']}" if one["struck"] else ""
+    return [cell(told, heavy=True)] if told else []
 
 
 def _explained(told: dict[str, Any], zone: ZoneInfo) -> list[tuple[Any, ...]]:
-    return [(one["text"], one["reason"], _by(one, zone)) for one in told["explained"]]
+    return [
+        (
+            one["text"],
+            "\n".join([one["reason"], *([f"Decided by {one['decided_by']}"] if one["decided_by"] else [])]),
+            _by(one, zone),
+        )
+        for one in told["explained"]
+    ]
 
 
 def _steps(told: dict[str, Any], zone: ZoneInfo) -> list[tuple[Any, ...]]:

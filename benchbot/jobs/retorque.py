@@ -21,7 +21,8 @@ _AT = time(8, 0)
 class Slip:
     """What whoever collects the vehicle is given. on: the day, None where the shop has set no days.
 
-    lines: (wheel, fastener, value of the book, "" where it holds none).
+    lines: of every wheel that was off (wheel, fastener, value of the book, what was set); the value is "" where it
+    holds none, what was set is "" where nobody has entered it.
     """
 
     job: int
@@ -31,12 +32,12 @@ class Slip:
     finished: date
     distance: str
     on: date | None
-    lines: tuple[tuple[str, str, str], ...]
+    lines: tuple[tuple[str, str, str, str], ...]
 
 
 def plan(state: JobState, rules: JobRules, now: datetime) -> dict[str, Any] | None:
-    """What a job that finishes now says of it, for its record; None when it tightened no wheel."""
-    if not any(line.body["component"] in HOLD_WHEELS for line in state.tightened):
+    """What a job that finishes now says of it, for its record; None when no wheel was off."""
+    if not _lines(state):
         return None
     on = _today(state, now) + timedelta(days=rules.days) if rules.days else None
     return {
@@ -67,21 +68,31 @@ def slip(state: JobState) -> Slip | Refused:
         return Refused(f"Job {state.number} tightened no wheel, so there is nothing to tighten again.", "line")
     if not planned["distance"] and not planned["on"]:
         return Refused("The shop has not set when wheels are tightened again; its owner sets it.", "setting")
-    lines = {
-        (line.body["wheel"], line.body["component"]): line.body["target"]["text"] if line.body["target"] else ""
-        for line in state.tightened
-        if line.body["component"] in HOLD_WHEELS
-    }
     return Slip(
         state.number,
         state.vehicle.said,
-        state.row.repair_order,
+        state.repair_order,
         state.begun.body["location_name"],
         _today(state, state.finished.at),
         planned["distance"],
         date.fromisoformat(planned["on"]) if planned["on"] else None,
-        tuple((wheel, component, target) for (wheel, component), target in sorted(lines.items())),
+        _lines(state),
     )
+
+
+def _lines(state: JobState) -> tuple[tuple[str, str, str, str], ...]:
+    """Each wheel that a line was entered of, or should have been: one that nobody entered was off all the same."""
+    found = {
+        (want.wheel, want.component): ("", "")
+        for want in state.sheet.fasteners
+        if want.component in HOLD_WHEELS and not state.skipped(want.step)
+    }
+    for line in state.tightened:
+        body = line.body
+        if body["component"] in HOLD_WHEELS:
+            target = body["target"]["text"] if body["target"] else ""
+            found[body["wheel"], body["component"]] = (target, str(body["set_to"]))
+    return tuple((*key, *told) for key, told in sorted(found.items()))
 
 
 def _today(state: JobState, now: datetime) -> date:

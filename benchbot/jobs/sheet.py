@@ -9,7 +9,7 @@ from functools import cache
 from hashlib import sha256
 from typing import Any
 
-from benchbot.procedures.steps import Procedures, Step
+from benchbot.procedures.steps import Procedures, Step, StepPicture
 from benchbot.vocabulary.terms import Component
 
 
@@ -41,6 +41,11 @@ class StepShown:
     do: str
     plain: Mapping[str, Any]
     shop_says: str = ""
+
+    @property
+    def picture(self) -> StepPicture | None:
+        """What shows the step; None as well in a job that began before steps had pictures."""
+        return self.plain.get("picture")
 
 
 @dataclass(frozen=True, slots=True)

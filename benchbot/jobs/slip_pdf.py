@@ -27,9 +27,9 @@ def slip_pdf(slip: Slip) -> bytes:
         paper.table((), _facts(slip), (32, 68), room),
         Spacer(0, 7),
         paper.table(
-            ("Wheel", "Fastener", "Book's value", "Done"),
+            ("Wheel", "Fastener", "Book's value", "Set to", "Done"),
             [(*line, "") for line in _lines(slip)],
-            (27, 25, 34, 14),
+            (20, 19, 24, 22, 15),
             room,
         ),
         Spacer(0, 7),
@@ -57,5 +57,7 @@ def _facts(slip: Slip) -> list[tuple[Any, str]]:
     return [(cell(name, heavy=True, size=SMALL_SIZE), text) for name, text in rows if text]
 
 
-def _lines(slip: Slip) -> list[tuple[str, str, str]]:
-    return [(wheel, fastener, value or "ask the shop") for wheel, fastener, value in slip.lines]
+def _lines(slip: Slip) -> list[tuple[str, str, str, str]]:
+    return [
+        (wheel, fastener, value or "ask the shop", was or "not entered") for wheel, fastener, value, was in slip.lines
+    ]

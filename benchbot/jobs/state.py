@@ -14,6 +14,7 @@ from benchbot.records.record import Record
 _SETTLES = ("done", "skipped")
 _LINES = ("measured", "tightened")
 LEARNED, UNLEARNED = "learned", "unlearned"
+ORDER = "repair order"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,12 @@ class JobState:
         begun = Vehicle.from_plain(self.row.vehicle)
         stated = [one.body["states"]["stated"] for one in self.learned if _narrows(one)]
         return replace(begun, only_if=(*begun.only_if, *((str(key), str(value)) for key, value in stated)))
+
+    @property
+    def repair_order(self) -> str:
+        """The shop's number as it was given last, "" for none."""
+        given = [str(event.body["number"]) for event in self.events if event.what == ORDER]
+        return given[-1] if given else self.row.repair_order
 
     @property
     def learned(self) -> tuple[JobEvent, ...]:
@@ -137,6 +144,11 @@ def state_of(row: JobRow, sheet: JobSheet, events: Iterable[JobEvent]) -> JobSta
             finished = event
     lines = tuple(event for event in happened if event.what in _LINES and event.entry not in struck)
     return JobState(row, sheet, happened, settled, lines, struck, confirmed, explained, paused, finished)
+
+
+def differs(line: JobEvent) -> bool:
+    """Whether a fastener was set to anything else than the book says."""
+    return bool(line.body.get("differs"))
 
 
 def _narrows(event: JobEvent) -> bool:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from benchbot.jobs.agreeing import agrees
+
 When = Literal["before", "after"]
 Judgement = Literal["good", "bad", "not judged"]
 
@@ -93,7 +95,8 @@ class Measured:
 class Tightened:
     """One fastener, tightened. which: what tells it from its neighbours ("upper"), or "". tool: which one, by its mark.
 
-    set_to: what was set on the tool, with its unit, as entered. target: None when the book holds no value.
+    set_to: what was set on the tool, with its unit, as entered. target: None when the book holds no value. value: the
+    target in one unit, which set_to is held against; "" where that is all of the target's text.
     """
 
     component: str
@@ -102,12 +105,18 @@ class Tightened:
     wheel: str = ""
     which: str = ""
     target: Shown | None = None
+    value: str = ""
+
+    @property
+    def differs(self) -> bool:
+        """Whether it was set to anything else than the book says; such as for an adapter on the tool."""
+        return self.target is not None and not agrees(self.set_to, self.value or self.target.text)
 
 
 RefusedAbout = Literal[
     "no such job", "finished", "paused", "not paused", "repair order", "customer", "empty", "too long", "unit",
     "figure", "wheel", "step", "line", "same person", "point", "open points", "procedure", "fitted", "setting",
-    "nothing to confirm", "judgement",
+    "nothing to confirm", "judgement", "differs", "reason", "decided",
 ]  # fmt: skip
 
 

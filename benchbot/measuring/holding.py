@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from benchbot.lookup.matching import axle_of
+from benchbot.measuring.damage import rule
 from benchbot.measuring.judging import WORST_FIRST, advice, deciding_limit, judge
 from benchbot.measuring.limits import (
     DIAMETER,
@@ -26,6 +27,8 @@ WEAR_PARTS = ("brake rotor", "brake pad", "brake drum", "brake shoe")
 _SWINGS = frozenset({RUNOUT, VARIATION})
 # What a choice states of what was measured: the unit, and of several parts the one that it is about.
 UNIT_STATED, PART_STATED = "measured in", "measured part"
+# Which of two figures was measured, where the other is a limit on the part.
+TAKEN_STATED = "measured figure"
 Parts = dict[tuple[str, str], list[Finding]]
 
 
@@ -103,6 +106,8 @@ def held_against(outcome: Outcome, measured: Measured, asked: bool) -> Outcome |
     if not isinstance(outcome, Answer):
         return outcome
     parts = _parts(outcome.findings)
+    if measured.which_stamped:
+        return None if asked else _which_is_stamped(measured, outcome)
     if measured.parts:
         return _each_part(outcome, parts, measured)
     lacking = [_lacking(findings) for findings in parts.values() if _deciding(findings) is None]
@@ -167,6 +172,10 @@ def _each_part(answer: Answer, parts: Parts, measured: Measured) -> Outcome:
     if judged:
         again = [Sentence.of("part by itself", part=part, figures=here.figures()) for part, here, _, _ in doubtful]
         lines.sort(key=lambda one: one[0])
+        if measured.damage:
+            # whose damage it is the message leaves open: it is said once, before every figure
+            judged = [one for one in judged if one.verdict != "damaged"]
+            judged.append(Judged("damaged", "", rule(measured.damage, measured.damage_said, "")))
         judged.sort(key=lambda one: WORST_FIRST.index(one.verdict))
         told = dict.fromkeys((*again, *(line for _, line in lines)))
         return replace(answer, findings=tuple(shown), missing=missing, judged=tuple(judged), advice=tuple(told))
@@ -234,6 +243,12 @@ def _matters(missing: Missing, findings: tuple[Finding, ...], measured: Measured
 
 def _has(missing: Missing, findings: tuple[Finding, ...], name: str) -> bool:
     return any(one.row.property == name for one in findings)
+
+
+def _which_is_stamped(measured: Measured, answer: Answer) -> Choose:
+    specs = tuple(dict.fromkeys(finding.row.spec for finding in answer.findings))
+    options = tuple(Option(one.shown(), {TAKEN_STATED: one.shown()}, specs) for one in measured.measures)
+    return Choose("stamped", "", "", options, replace(answer.findings[0].subject, property=""), ("stamped",))
 
 
 def _which_unit(units: tuple[str, ...], measured: Measured, answer: Answer, findings: list[Finding]) -> Choose:

@@ -31,6 +31,8 @@ class Limit:
     mm: Decimal
     unit: str
     text: str
+    stamped: bool = False
+    """Whether it was read off the part and is stricter than the row."""
 
 
 def limit_of(rows: Sequence[SpecRow], name: str) -> Limit | None:

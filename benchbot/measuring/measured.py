@@ -33,8 +33,12 @@ class Measure:
 
     @property
     def step(self) -> Decimal:
-        """What one step of the last place said is worth, in the figure's unit."""
-        return last_digit(self.text)
+        """What one step of the last place said is worth, in the figure's unit.
+
+        A fraction was read to its own parts, but never coarser than to sixteenths: 1/2 may be 8/16.
+        """
+        step = last_digit(self.text)
+        return min(step, Decimal(1) / 16) if "/" in self.text else step
 
     def shown(self) -> str:
         return f"{self.text} {self.unit}".strip()
@@ -45,13 +49,21 @@ class Measured:
     """All figures of one message.
 
     with_plate: a pad or shoe was measured together with its plate. unit_chosen: the unit was asked for and told.
-    limit_asked: the message asked for the limit by name, and only that one is shown.
+    limit_asked: the message asked for the limit by name, and only that one is shown. damage: the kinds of damage that
+    were said of the part, the worst first; damage_said: in the words of the message. stamped: the limit read off the
+    part. which_stamped: one of the two figures is such a limit, and the message leaves open which. target: what it is
+    to be machined to.
     """
 
     measures: tuple[Measure, ...]
     with_plate: bool = False
     unit_chosen: bool = False
     limit_asked: bool = False
+    damage: tuple[str, ...] = ()
+    damage_said: str = ""
+    stamped: Measure | None = None
+    which_stamped: bool = False
+    target: Measure | None = None
 
     @property
     def readings(self) -> bool:
@@ -84,11 +96,23 @@ class Measured:
 
     def in_unit(self, unit: str) -> Measured:
         """The same; the figures without a unit have this one."""
-        return replace(self, measures=tuple(one if one.unit else replace(one, unit=unit) for one in self.measures))
+        stamped = self.stamped if self.stamped is None or self.stamped.unit else replace(self.stamped, unit=unit)
+        measures = tuple(one if one.unit else replace(one, unit=unit) for one in self.measures)
+        target = self.target if self.target is None or self.target.unit else replace(self.target, unit=unit)
+        return replace(self, measures=measures, stamped=stamped, target=target)
 
     def with_chosen(self, unit: str) -> Measured:
         """The same, every figure in the unit that was told when it was asked for."""
-        return replace(self, measures=tuple(replace(one, unit=unit) for one in self.measures), unit_chosen=True)
+        measures = tuple(replace(one, unit=unit) for one in self.measures)
+        return replace(self.in_unit(unit), measures=measures, unit_chosen=True)
+
+    def with_measured(self, shown: str) -> Measured:
+        """The same, once it was told which of the two figures was measured: the other one is stamped on the part."""
+        taken = tuple(one for one in self.measures if one.shown() == shown)
+        others = [one for one in self.measures if one.shown() != shown]
+        if len(taken) != 1 or len(others) != 1:
+            return self
+        return replace(self, measures=taken, stamped=others[0], which_stamped=False)
 
     def figures(self) -> str:
         """The figures alone, as they were said."""
@@ -102,4 +126,9 @@ class Measured:
     @classmethod
     def from_plain(cls, plain: dict[str, Any]) -> Measured:
         measures = tuple(Measure(**one) for one in plain["measures"])
-        return cls(measures, plain["with_plate"], plain["unit_chosen"], plain["limit_asked"])
+        chosen = (plain["with_plate"], plain["unit_chosen"], plain["limit_asked"])
+        # what was remembered before damage and stamped limits were read holds none
+        damage = (tuple(plain.get("damage", ())), plain.get("damage_said", ""))
+        stamped = Measure(**plain["stamped"]) if plain.get("stamped") else None
+        target = Measure(**plain["target"]) if plain.get("target") else None
+        return cls(measures, *chosen, *damage, stamped, plain.get("which_stamped", False), target)

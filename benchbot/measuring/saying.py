@@ -10,50 +10,28 @@ from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from benchbot.errors import QuantityError
+from benchbot.measuring.figures import Figure, alike, figures_in, folded, names_a_year, on_a_dial
 from benchbot.measuring.measured import FEWEST_READINGS, Measure, Measured
 from benchbot.measuring.sides import Sides, labelled
+from benchbot.measuring.stamped import Stamp, stamp_in
 from benchbot.measuring.words import (
     BEFORE,
-    ENGINE,
     FILL,
     JUDGE,
+    LIMIT_NAMED,
     PART,
     REMAINING,
     RUNS,
-    SIZE,
     TAKEN,
-    THOUSANDTHS,
-    UNIT,
-    UNITS,
+    TURN_TO,
     WITH_PLATE,
 )  # fmt: skip
-from benchbot.quantities.numbers import read_number
-from benchbot.quantities.units import tidy_signs
-from benchbot.vocabulary.letters import fold
 
 MOST_LETTERS = 300
-_NUMBER = re.compile(r"(?<![0-9.,/'#$])(?:(?<![a-z0-9-])[0-9]+(?:[.,][0-9]+|/[0-9]+)?|[.,][0-9]+)(?![0-9/]|[.,][0-9])")
-_YEARS = range(1950, 2051)
-_BRAKE_SIZES = range(200, 461)
+_BETWEEN_READINGS = re.compile(r"^[ ,;/&]*(?:and|y|n|to|a|then|up to|hasta)?[ ,;]*$")
 _BETWEEN = re.compile(r"^[ ,;/&]*(?:and|y|n)?[ ,;]*$")
-# An unglued "in" is the little word, unless the message or the clause ends with it.
-_AFTER_INCH = re.compile(r"^ *(?:$|[,;.?!&)/]|and\b|[0-9.]|left\b|right\b|good\b|ok\b|thick\b|l\b|r\b|y\b)")
-_MOST_APART = 4
 # Runout beside a thickness: no two figures of one sort lie that far apart.
 _MOST_TIMES = 30
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A figure in the message that may have been measured: its place there, and what was read of it."""
-
-    start: int
-    end: int
-    measure: Measure
-    typed: bool
-    """Whether it has a unit, a point or a stroke, as no year has."""
-    engine_like: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +55,71 @@ def said_measurement(text: str, is_name: Callable[[str], bool]) -> Said | None:
         return None
     message = folded(text)
     figures = figures_in(message)
+    turned = _to_turn_to(message, figures)
+    if turned is not None:
+        return _with_a_target(message, figures, *turned, is_name)
+    return _beside_what_is_stamped(message, figures, is_name)
+
+
+def _to_turn_to(message: str, figures: list[Figure]) -> tuple[Figure, int] | None:
+    """The figure that the part is to be machined to, and where the words for it begin."""
+    for one in figures:
+        told = TURN_TO.search(message, 0, one.start)
+        if told is not None and len(figures) > 1:
+            return one, told.start()
+    return None
+
+
+def _with_a_target(
+    message: str, figures: list[Figure], target: Figure, start: int, is_name: Callable[[str], bool]
+) -> Said | None:
+    blanked = f"{message[:start]}{' ' * (target.end - start)}{message[target.end :]}"
+    said = _beside_what_is_stamped(blanked, [one for one in figures if one is not target], is_name, marked=True)
+    if said is None or said.measured.which_stamped:
+        return None
+    units = {one.unit for one in said.measured.measures}
+    unit = target.measure.unit or (units.pop() if len(units) == 1 else "")
+    measured = said.measured.in_unit(unit) if unit else said.measured
+    return replace(said, measured=replace(measured, target=replace(target.measure, unit=unit)))
+
+
+def _beside_what_is_stamped(
+    message: str, figures: list[Figure], is_name: Callable[[str], bool], marked: bool = False
+) -> Said | None:
+    stamp = stamp_in(message, figures)
+    if stamp is not None:
+        return _beside_a_stamp(message, figures, stamp, is_name)
+    return _said(message, figures, is_name, marked)
+
+
+def _beside_a_stamp(message: str, figures: list[Figure], stamp: Stamp, is_name: Callable[[str], bool]) -> Said | None:
+    """What was measured besides a limit on the part; both figures where it is open which of them was measured."""
+    if stamp.figure is None:
+        two = [one for one in figures if one.typed]
+        if len(two) != 2:
+            return None
+        both = measures_of(two, Sides())
+        return Said(Measured(tuple(both), which_stamped=True), rest_of(message, two, Sides(), also=stamp.spans), True)
+    limit = stamp.figure
+    spans = ((limit.start, limit.end), *stamp.spans)
+    blanked = list(message)
+    for start, end in spans:
+        blanked[start:end] = " " * (end - start)
+    said = _said("".join(blanked), [one for one in figures if one is not limit], is_name, marked=True)
+    if said is None:
+        return None
+    units = {one.unit for one in said.measured.measures}
+    unit = limit.measure.unit or (units.pop() if len(units) == 1 else "")
+    measured = said.measured.in_unit(unit) if unit else said.measured
+    return replace(said, measured=replace(measured, stamped=replace(limit.measure, unit=unit)))
+
+
+def _said(message: str, figures: list[Figure], is_name: Callable[[str], bool], marked: bool = False) -> Said | None:
+    """marked: a limit on the part was told, so that a figure besides was measured."""
     sides = labelled(message, [one for one in figures if one.typed or not names_a_year(message, one, is_name)])
     chosen = _chosen(message, figures, bool(sides), is_name)
+    if not chosen and marked:
+        chosen = [one for one in figures if one.typed][:1]
     if sides and (not chosen or len(sides) >= len(chosen)):
         chosen = [one for one in figures if id(one) in sides.measures]
     if not chosen:
@@ -93,11 +134,6 @@ def said_measurement(text: str, is_name: Callable[[str], bool]) -> Said | None:
     )
 
 
-def folded(text: str) -> str:
-    """The message as the patterns have it."""
-    return fold(tidy_signs(text)).replace("\u2019", "'")
-
-
 def measures_of(chosen: Sequence[Figure], sides: Sides) -> list[Measure]:
     """The figures of one part with their places; a unit said of one of them counts for those that have none."""
     measures = [replace(one.measure, **sides.of(one)) if sides else one.measure for one in chosen]
@@ -108,12 +144,18 @@ def measures_of(chosen: Sequence[Figure], sides: Sides) -> list[Measure]:
     return measures
 
 
-def rest_of(message: str, chosen: Sequence[Figure], sides: Sides, joined: Collection[int] = ()) -> str:
+def rest_of(
+    message: str,
+    chosen: Sequence[Figure],
+    sides: Sides,
+    joined: Collection[int] = (),
+    also: Sequence[tuple[int, int]] = (),
+) -> str:
     """The message without the figures and all that says how they were taken, which names the part and the vehicle.
 
-    joined: where figures begin in whose place an "and" stands.
+    joined: where figures begin in whose place an "and" stands. also: further stretches to leave out.
     """
-    spans = [(one.start, one.end) for one in chosen]
+    spans = [*((one.start, one.end) for one in chosen), *also]
     spans += sides.spans if sides else []
     spans += [match.span() for pattern in (TAKEN, JUDGE, WITH_PLATE) for match in pattern.finditer(message)]
     spans += [match.span() for one in chosen for match in (BEFORE.search(message, 0, one.start),) if match is not None]
@@ -129,43 +171,6 @@ def rest_of(message: str, chosen: Sequence[Figure], sides: Sides, joined: Collec
     return rest
 
 
-def figures_in(message: str) -> list[Figure]:
-    """Every figure of a folded message that may have been measured."""
-    found = []
-    for match in _NUMBER.finditer(message):
-        text, end = match[0], match.end()
-        unit_said = UNIT.match(message, end)
-        unit = ""
-        if unit_said is not None:
-            said = unit_said["unit"]
-            unit = "thou" if THOUSANDTHS.fullmatch(said) else UNITS[said[:2]]
-            unglued = said == "in" and unit_said["gap"] == " "
-            if unglued and not _AFTER_INCH.match(message[unit_said.end() :]):
-                unit, unit_said = "", None
-        end = unit_said.end() if unit_said is not None else end
-        behind = message[end:]
-        if unit_said is None and (behind[:1].isalpha() or ENGINE.match(behind) or behind[:1] in ("-", "%")):
-            continue
-        try:
-            number = read_number(text)
-        except QuantityError:
-            continue
-        if unit and SIZE.match(behind) and (number >= 200 if unit == "mm" else unit == "in" and number >= 10):
-            continue
-        whole = text.isdigit()
-        told = TAKEN.search(message) or JUDGE.search(message)
-        if whole and unit == "mm" and number in _BRAKE_SIZES and not told:
-            continue
-        if whole and not unit and (number in _YEARS or number > 999):
-            continue
-        if "/" in text and not unit:
-            unit = "in"
-        one_decimal = not whole and "/" not in text and len(re.split("[.,]", text)[1]) == 1
-        engine_like = not unit and one_decimal and text[0].isdigit() and number < 10
-        found.append(Figure(match.start(), end, Measure(text, unit), not whole or bool(unit), engine_like))
-    return found
-
-
 def _chosen(message: str, figures: list[Figure], sided: bool, is_name: Callable[[str], bool]) -> list[Figure]:
     """The figures that were measured, before those that go on with them."""
     taken = TAKEN.search(message) is not None
@@ -178,9 +183,22 @@ def _chosen(message: str, figures: list[Figure], sided: bool, is_name: Callable[
         return [one for one in behind if one.typed or taken or judged]
     if not (taken or judged):
         listed = [one for one in figures if one.typed and not one.engine_like]
-        return listed[:1] if len(listed) >= FEWEST_READINGS and alike(listed) and PART.search(message) else []
+        if len(listed) >= FEWEST_READINGS and alike(listed) and PART.search(message):
+            return listed[:1]
+        return _of_the_part_named(message, listed)
     typed = [one for one in figures if one.typed and not one.engine_like]
     return typed[:1] if len(typed) == 1 or alike(typed) else []
+
+
+def _of_the_part_named(message: str, typed: list[Figure]) -> list[Figure]:
+    """The figure of a message that holds a part, a figure with its unit, and no word for a limit, in any order."""
+    if not any(one.measure.unit for one in typed):
+        return []
+    if RUNS.search(message):
+        return typed[:1] if len(typed) == 1 or all(on_a_dial(one) for one in typed) or alike(typed) else []
+    if not PART.search(message) or LIMIT_NAMED.search(message):
+        return []
+    return typed if len(typed) == 1 else []
 
 
 def _told_before(message: str, figure: Figure, told: bool, is_name: Callable[[str], bool]) -> bool:
@@ -203,26 +221,16 @@ def _told_before(message: str, figure: Figure, told: bool, is_name: Callable[[st
     )  # fmt: skip
 
 
-def names_a_year(message: str, figure: Figure, is_name: Callable[[str], bool]) -> bool:
-    """Whether a vehicle's name stands behind a whole number: "measured 18 ..." may be its year."""
-    words = re.findall(r"[a-z0-9]+", message[figure.end :])
-    return bool(words) and is_name(words[0])
-
-
-def alike(figures: list[Figure]) -> bool:
-    """Whether figures can be readings of one thing: as many places, and not far from each other."""
-    if len(figures) < 2:
-        return bool(figures)
-    numbers = [one.measure.number for one in figures]
-    places = {one.measure.step for one in figures}
-    return len(places) == 1 and max(numbers) <= min(numbers) * 5 / _MOST_APART
-
-
 def _with_their_list(message: str, figures: list[Figure], chosen: list[Figure]) -> list[Figure]:
     """The chosen figures and those that follow them in a list: "22.41 22.40, 22.43"."""
     found = list(chosen)
+    runs = RUNS.search(message) is not None
+    between = _BETWEEN_READINGS if runs else _BETWEEN
     for before, one in pairwise(figures):
-        if before not in found or one in found or not _BETWEEN.match(message[before.end : one.start]):
+        if before not in found or one in found or not between.match(message[before.end : one.start]):
+            continue
+        if runs and one.typed and all(on_a_dial(other) for other in (before, one)):
+            found.append(one)
             continue
         if one.typed and (alike([before, one]) or (one.measure.unit and one.measure.unit == before.measure.unit)):
             found.append(one)
@@ -234,6 +242,8 @@ def _another_figure(figures: list[Figure], chosen: list[Figure]) -> bool:
     left = [one for one in figures if one.typed and not one.engine_like and one not in chosen]
     if any(one.measure.unit or any(alike([one, other]) for other in chosen) for one in left):
         return True
+    if all(on_a_dial(one) for one in chosen):
+        return False
     numbers = [one.measure.number for one in chosen]
     return max(numbers) > min(numbers) * _MOST_TIMES
 

@@ -6,19 +6,11 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from benchbot.measuring.figures import Figure, alike, figures_in, folded, names_a_year
 from benchbot.measuring.measured import Measured
-from benchbot.measuring.saying import (
-    MOST_LETTERS,
-    Figure,
-    Said,
-    alike,
-    figures_in,
-    folded,
-    measures_of,
-    names_a_year,
-    rest_of,
-)
+from benchbot.measuring.saying import MOST_LETTERS, Said, measures_of, rest_of
 from benchbot.measuring.sides import Sides, labelled
+from benchbot.measuring.stamped import stamp_in
 from benchbot.measuring.words import FILL, PARTS, RUNS, TAKEN, WITH_PLATE
 
 # What stands behind a whole number that belongs to the part before it.
@@ -42,7 +34,7 @@ def said_of_parts(text: str, is_name: Callable[[str], bool]) -> Said | None:
     """
     message, marks, figures = _looked_at(text)
     parts = [one.part for one in marks]
-    if len(parts) < 2 or len(set(parts)) < len(parts) or RUNS.search(message):
+    if len(parts) < 2 or len(set(parts)) < len(parts) or RUNS.search(message) or stamp_in(message, figures):
         return None
     sides = labelled(message, [one for one in figures if one.typed or not names_a_year(message, one, is_name)])
     if len(sides.axles) > 1:

@@ -5,16 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
+from benchbot.measuring.figures import Figure
 from benchbot.measuring.words import OTHER_SIDE, SHORT, SIDES
-
-if TYPE_CHECKING:
-    from benchbot.measuring.saying import Figure
 
 _TOUCHES = re.compile(
     r"^[ ,:=-]*(?:(?:at|is|are|was|one|rotor|rotors|disc|pad|pads|measured|measures|reads) *)*[:=]? *$"
 )
+
+
+_CORNERS = {"fl": {"fr", "rl", "rr"}, "fr": {"fl"}, "rl": {"rr", "fl"}}
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,12 +65,15 @@ def _labels(message: str) -> list[_Label]:
         for match in pattern.finditer(message)
     ]
     words = {one.word.replace("/", "") for one in found}
-    corners = bool(words & {"lf", "rf", "lr"})
+    corners = bool(words & {"lf", "rf", "lr", "fl", "rl"})
     kept = []
     for one in sorted(found, key=lambda one: one.start):
         word = one.word.replace("/", "")
         if word == "rr" and not corners:
             one = _Label(one.start, one.end, word, "", "rear")
+        if word in ("fl", "fr", "rl") and not words & _CORNERS[word]:
+            # "fr" by itself is the front
+            continue
         if word in SHORT and one.where and not any(other.where == OTHER_SIDE[one.where] for other in found):
             continue
         kept.append(one)

@@ -9,6 +9,7 @@ from benchbot.book.rows import SpecRow
 from benchbot.calculators.factors import in_unit
 from benchbot.measuring.limits import NOMINAL, RUNOUT, VARIATION, Limit, limit_of
 from benchbot.measuring.measured import Measure, Measured
+from benchbot.measuring.swings import THINNEST_ROTOR
 
 # How far from a limit a figure can honestly lie, as a multiple of it. Wide on purpose: what lies between is asked.
 # Common practice, no source.
@@ -50,7 +51,9 @@ def settled(measured: Measured, rows: Sequence[SpecRow], deciding: Limit) -> tup
     for one in measured.measures:
         can_be = units_of(one, rows, deciding)
         if one.unit:
-            near = plausible(in_unit(one.number, one.unit, "mm"), rows, deciding)
+            mm = in_unit(one.number, one.unit, "mm")
+            # thicknesses around a rotor are told where its variation is meant
+            near = plausible(mm, rows, deciding) or (deciding.row.property == VARIATION and mm >= THINNEST_ROTOR)
             if not near and can_be and one.unit not in can_be:
                 doubtful = doubtful or (one.unit, can_be[0])
         elif len(can_be) == 1:

@@ -26,16 +26,36 @@ REMAINING = re.compile(r"^ *(?:left|remaining|to go|of (?:pad|lining|meat|life)|
 JUDGE = re.compile(
     r"\b(?:(?:is|are) (?:it|that|this|they|these) )?(?:still |all |todavia |aun )*"
     r"(?:good|ok|okay|fine|safe|legal|usable|serviceable|reusable|alright|bueno|buena|buenas|sirven?|pasan?)"
-    r"(?: (?:to (?:go|use|run|reuse|drive|put back)|or (?:not|no|junk|bad|toss|replace|trash|nah|what)|enough|still|"
+    r"(?: (?:to (?:go|use|run|reuse|drive|put back|"
+    r"(?:be )?(?:turn|machine|cut|skim|resurface)(?:e?d|ned|med)?)|or (?:not|no|junk|bad|toss|replace|trash|"
+    r"nah|what)|"
+    r"enough|still|"
     r"yet|for now))*\b"
     r"|\b(?:can|could|should|do|may) (?:i|we|you) (?:just |still )?(?:re-?use|run|use|turn|machine|cut|resurface|keep|"
     r"send|skim|replace|toss)(?: (?:it|them|these|this|that|em))?\b"
+    r"|\b(?:(?:is|are) (?:it|that|they) )?(?:ok|okay|good|enough|safe|thick enough|fine) (?:left |meat )?(?:to|for) "
+    r"(?:be )?(?:turn(?:ed|ing)?|machin(?:e|ed|ing)|cut(?:ting)?|skim(?:med)?|resurfac(?:e|ed|ing)|"
+    r"a (?:turn|cut|skim))\b"
+    r"|\b(?:can|could|may|should) (?:it|they|that|this|these) (?:still )?be (?:turned|machined|cut|skimmed|"
+    r"resurfaced|reused|used)\b"
+    r"|\b(?:esta|estan|va|van) bien\b|\b(?:se |lo |la |los |las )?puede[ns]? (?:rectificar|usar|montar|"
+    r"maquinar|tornear)(?:l[oa]s?|se)?\b|\baguantan?\b"
     r"|\b(?:with)?in spec\b|\bout of spec\b|\bin tolerance\b|\bkeep or toss\b"
     r"|\b(?:turn|use|reuse) or (?:replace|toss)\b"
     r"|\b(?:does|do|will|did|would) (?:it|they|that|this|these) (?:pass|make it|fly|go back on)\b"
     r"|\bpass(?:es)? or fail\b"
     r"|\b(?:do|does) (?:they|it|these) need (?:replacing|to be replaced)\b|\breplace\b(?= *\?)|\bpasses?\b(?= *\?)"
     r"|\bjunk\b(?= *\?)|\btoss (?:it|them)\b|\bbad(?= *\?)"
+)
+# A figure beside one of these may be the limit itself, which is only to be confirmed.
+LIMIT_NAMED = re.compile(
+    r"\b(?:min(?:imum|imo|s)?|max(?:imum|imo)?|limits?|limite|discard|scrap|descarte|specs?|nominal|new|nuevo|machine|"
+    r"turn(?:ing)? to|torque|or|o)\b"
+)
+# What a part is to be machined to, right before the figure.
+TURN_TO = re.compile(
+    r"\b(?:(?:can|could|should|may|if) (?:i|we|you) )?(?:turn|cut|machine|skim|resurface|take|"
+    r"rectificarl[oa]|rectificar)(?:ed|ing)?(?: (?:it|them|this|that|both|the|rotors?|down))* (?:to|a|hasta) *$"
 )
 WITH_PLATE = re.compile(
     r"\b(?:with|w/|incl(?:uding)?\.?|counting|con) *(?:the |la |its )?"
@@ -53,7 +73,7 @@ PARTS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     )
 )
 PART = re.compile(
-    r"\b(?:rot[oae]rs?|dis[ck]s?|discos?|pads?|shoes?|linings?|drums?|balatas?|pastillas?|tambor(?:es)?)\b"
+    r"\b(?:rot[oae]rs?|dis[ck]s?|discos?|pads?|shoes?|linings?|drums?|balatas?|pastillas?|zapatas?|tambor(?:es)?)\b"
 )
 
 SIDES: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
@@ -63,6 +83,9 @@ SIDES: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
         (r"r/?f", "right", "front"),
         (r"l/?r", "left", "rear"),
         (r"r/?r", "right", "rear"),
+        (r"f/?l", "left", "front"),
+        (r"f/?r", "right", "front"),
+        (r"r/?l", "left", "rear"),
         (r"left(?: hand)?(?: side)?|lh|lhs|izq|izquierd[oa]", "left", ""),
         (r"right(?: hand)?(?: side)?|rh|rhs|der|derech[oa]", "right", ""),
         (r"l", "left", ""),
@@ -78,13 +101,13 @@ SIDES: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
 OTHER_SIDE = {"left": "right", "right": "left", "driver": "passenger", "passenger": "driver", "inner": "outer",
               "outer": "inner"}  # fmt: skip
 # These letters are sides only where their like is there too; "rr" alone is the rear.
-SHORT = frozenset({"l", "r", "rr", "lr", "lf", "rf", "ds", "ps", "der", "inside", "outside", "right"})
+SHORT = frozenset({"l", "r", "rr", "lr", "lf", "rf", "fl", "fr", "rl", "ds", "ps", "der", "inside", "outside", "right"})
 
 UNIT = re.compile(
     r"(?P<gap> *-?)(?P<unit>mm|millimet(?:er|re)s?|milimetros?|cm|inch(?:es)?|in|pulgadas?|\"|thou(?:sandths)?|mils?|"
-    r"milesimas?|32nds?)(?![a-z0-9])\.?"
+    r"milesimas?|um|microns?|micras?|micrometers?|32nds?)(?![a-z0-9])\.?"
 )
-UNITS = {"mi": "mm", "mm": "mm", "cm": "cm", "in": "in", "pu": "in", '"': "in", "th": "thou", "32": "32nds"}
+UNITS = {"mi": "mm", "mm": "mm", "cm": "cm", "in": "in", "pu": "in", '"': "in", "um": "um", "th": "thou", "32": "32nds"}
 THOUSANDTHS = re.compile(r"mils?|milesimas?")
 # Behind a number these make it an engine, not a figure.
 ENGINE = re.compile(

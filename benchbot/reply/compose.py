@@ -9,7 +9,7 @@ from benchbot.outcomes import Answer, Calculation, Choose, Gap, Missing, Other, 
 from benchbot.reply.answers import answer_blocks, more_blocks, short_answer
 from benchbot.reply.choices import choices_of
 from benchbot.reply.echo import echo_blocks
-from benchbot.reply.judged import advice_blocks
+from benchbot.reply.judged import advice_blocks, unsafe_blocks
 from benchbot.reply.languages import wording_of
 from benchbot.reply.reply import Block, Choice, Kind, Reply
 from benchbot.reply.steps import step_blocks, step_short
@@ -50,7 +50,7 @@ def _of(outcome: Outcome, reading: Reading, gap: int | None, vocabulary: Vocabul
     if isinstance(outcome, Choose):
         return _choose(outcome, wording)
     if isinstance(outcome, Gap):
-        blocks = _missing_blocks(outcome.missing, gap, wording)
+        blocks = unsafe_blocks(outcome.unsafe, wording) + _missing_blocks(outcome.missing, gap, wording)
         return Reply("gap", tuple(blocks), short=blocks[0].text)
     if isinstance(outcome, Calculation):
         return _calculation(outcome, wording)
@@ -111,12 +111,12 @@ def _procedure(step: Procedure, gap: int | None, vocabulary: Vocabulary, wording
 
 def _choose(choose: Choose, wording: Wording) -> Reply:
     question = _question(choose, wording)
-    blocks = [Block("question", question)]
+    blocks = [*unsafe_blocks(choose.unsafe, wording), Block("question", question)]
     about = subject_words(choose.subject, wording)
     if about:
         blocks.append(Block("subject", about))
     blocks += advice_blocks(choose.advice, wording)
-    return Reply("choose", tuple(blocks), (), choices_of(choose.options, choose.key, wording), (), question)
+    return Reply("choose", tuple(blocks), (), choices_of(choose.options, choose.key, wording), (), blocks[0].text)
 
 
 def _question(choose: Choose, wording: Wording) -> str:

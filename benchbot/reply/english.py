@@ -68,6 +68,7 @@ ENGLISH = Wording(
         "row": "More than one row fits. Which is yours?",
         "left over": "I cannot place “{key}”, and it could matter. Say it another way, or leave it out.",
         "unit": "Which unit do you mean by “{key}”?",
+        "stamped": "Which of these did you measure? The other is the limit stamped on the part.",
         "sum": "Which figure is missing? Say it with its unit.",
         "step": "That is done in more than one way. Which is it here?",
         "likely step": "I am not sure which step you mean. One of these?",

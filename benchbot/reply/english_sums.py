@@ -22,6 +22,7 @@ SUMS: Words = {
     "no lever left": "Turned back that far the adapter leaves hardly any lever, so no setting is good. Turn it to a "
     "right angle or in line.",
     "extension": "Set the wrench to {setting}: a straight socket extension changes nothing.",
+    "across any": "At a right angle the adapter changes nothing: set the torque that you want.",
     "extension any": "A straight socket extension changes nothing: set the torque that you want.",
     "extension twists": "Keep it straight and supported. A long thin one twists, but the torque at its end is "
     "the same.",
@@ -34,6 +35,9 @@ SUMS: Words = {
     "wrench smaller": "Take a smaller wrench, or one marked in a smaller unit.",
     "wrench larger": "Take a larger wrench. Past its highest mark it may break or lose its setting.",
     "click may mean": "A click at {setting} may mean {least} to {most} (± {percent} %).",
+    "any may be off": "A torque wrench that is new or just tested may be off by {percent} %.",
+    "wrench may be off": "A torque wrench that is new or just tested may be off by {large} %; one whose highest mark "
+    "is {small_tool} N·m or less by {small} %.",
     "as a click wrench": "That is for a click wrench. One with a bending beam may be off by 6 %.",
     "low on the scale": "It is only {share} % of the wrench's highest mark. Testing used to begin at 20 %, so a "
     "smaller wrench is surer.",
@@ -62,6 +66,7 @@ SUMS: Words = {
     "wear goes on as before": "Wear need not go on as before: load, hills, a sticking pin change it. Measure again "
     "before the lower figure.",
     "thinnest place counts": "Take the thinnest place; of two pads the thinner one.",
+    "no such thickness": "No pad or rotor is {figure} thick. Say the figure again with its unit.",
     # pads
     "pads even": "Inner and outer pad are the same.",
     "pad even": "Both ends of the pad are the same.",
@@ -85,9 +90,14 @@ SUMS: Words = {
     "five is silicone": "DOT 5 is not DOT 5.1, and never goes into the same system.",
     "no limit in service": "The rule is for new fluid; for fluid in service it has no limit. The maker's interval and "
     "the shop's rule decide.",
+    "only up": "Only up: {low} into a {high} system: no. {high} into a {low} system: yes. The vehicle's own grade "
+    "decides.",
+    "new and amber": "New {grade} is colourless to amber.",
+    "new and purple": "New {grade} is purple.",
+    "colour is no proof": "It darkens in use, and a maker's colour may differ: colour proves no grade.",
     "may mix": "{one} and {other} are both glycol based and may be mixed.",
     "never mix": "Never: {one} and {other} must not be mixed. One is silicone, the other glycol.",
-    "reaches": "{one} meets the boiling points of {other} and mixes with it.",
+    "reaches": "Only up: {one} into a {other} system: yes. The other way round: no.",
     "falls short": "No: {one} boils lower than {other} must. Never go below what the cap asks for.",
     "lower one counts": "A mix boils no higher than the lower of the two lets it.",
     "read the cap": "What the reservoir cap or the book says for this vehicle decides; read it first.",
@@ -101,24 +111,30 @@ SUMS: Words = {
     "hex of a thread": "{thread} by ISO 4014, ISO 4017 (bolt) and ISO 4032 (nut): {hex}.",
     "other hexes": "On the same thread by other standards: {others}.",
     "hex is one of them": "{hex} is one of the hexes of {thread}, but that proves nothing of the thread.",
-    "hex is none of them": "{hex} is on {thread} in none of these standards.",
-    "threads of a hex": "{hex} can be {threads}.",
+    "hex is none of them": "None of the standards here puts {hex} on {thread}; a maker still may.",
+    "threads of a hex": "No thread follows from {hex}. The standards here put it on {threads}.",
     "hex tells no thread": "A hex does not tell the thread: makers put smaller and larger heads on the same "
     "thread, and fine and coarse pitch have the same head.",
     "measure the thread": "Measure the diameter and use a pitch gauge.",
-    "hex from memory": "JIS and ISO 15071 are from memory.",
+    "makers differ": "Other standards and makers differ.",
     # bolts
     "load": "{torque} on {bolt} {strength} clamps with anything from {least} to {most}.",
+    "load at k": "{torque} on {bolt} {strength} clamps with {load}, if K is {k}.",
+    "one share of proof": "That is {share} % of what it bears without lasting stretch ({proof}).",
+    "k is a guess": "K is never known that well: with the usual {low} to {high} the load lies far to either side.",
+    "share of a proof load": "{share} % of the proof load of {bolt} {strength} ({proof}) is {load}.",
     "share of proof": "That is {least} to {most} % of what it bears without lasting stretch ({proof}); friction makes "
     "the difference.",
     "may overstretch": "With little friction that stretches the bolt for good.",
     "strength": "{bolt} {strength} bears {proof} without lasting stretch and breaks from {breaking}.",
     "load is no torque": "That explains a bolt. It gives no torque for a vehicle.",
-    "no torque from a thread": "I give no torque for {bolt}: a thread and a class do not tell one.",
+    "no torque from a thread": "I give no torque for {bolt}: a size and a class do not tell one.",
+    "no torque from a list": "I give no torque from a chart or a rule: no size and no class tells one.",
+    "load can be explained": "What a torque does to a bolt I can explain: say the thread, the class and the torque.",
     "friction decides": "Friction decides how much of a torque clamps. With the usual K of {low} to {high} the same "
     "torque clamps one bolt {times} times as hard as the next.",
     "joint decides": "And the joint decides how much it needs: aluminium, a gasket, a soft bush or a one-time bolt.",
-    "ask for the fastener": "Ask for the fastener: year, make, model, axle and which bolt. If the book does not hold "
-    "it, your lead gets the question.",
+    "ask for the fastener": "The vehicle's own value comes from the book. Ask for the fastener: year, make, model, "
+    "axle and which bolt. If the book does not hold it, your lead gets the question.",
 }
 """Name of a sentence -> its wording; the blanks are filled with figures, units and names of standards."""

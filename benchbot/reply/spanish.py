@@ -71,6 +71,7 @@ SPANISH = Wording(
         "row": "Hay más de una fila que coincide. ¿Cuál es la suya?",
         "left over": "No sé qué es “{key}”, y podría importar. Dígalo de otra manera o quítelo.",
         "unit": "¿Qué unidad quiere decir con “{key}”?",
+        "stamped": "¿Cuál de estas medidas tomó? La otra es el límite grabado en la pieza.",
         "sum": "¿Qué cifra falta? Dígala con su unidad.",
         "step": "Eso se hace de más de una manera. ¿Cuál es aquí?",
         "likely step": "No estoy seguro de qué paso habla. ¿Es uno de estos?",

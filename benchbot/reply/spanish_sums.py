@@ -21,6 +21,7 @@ SUMS: Words = {
     "no lever left": "Tan volteado, el adaptador casi no deja palanca y ningún ajuste sirve. Póngalo en ángulo recto o "
     "en línea.",
     "extension": "Ponga la llave en {setting}: una extensión recta no cambia nada.",
+    "across any": "En ángulo recto el adaptador no cambia nada: ponga el torque que quiere.",
     "extension any": "Una extensión recta no cambia nada: ponga el torque que quiere.",
     "extension twists": "Manténgala recta y apoyada. Una larga y delgada se tuerce, pero el torque en la punta "
     "es igual.",
@@ -32,6 +33,9 @@ SUMS: Words = {
     "wrench smaller": "Use una llave más chica, o una marcada en una unidad menor.",
     "wrench larger": "Use una llave más grande. Pasada la última marca se puede romper o perder el ajuste.",
     "click may mean": "Un clic en {setting} puede ser de {least} a {most} (± {percent} %).",
+    "any may be off": "Una llave de torque nueva o recién probada puede errar {percent} %.",
+    "wrench may be off": "Una llave de torque nueva o recién probada puede errar {large} %; una cuya última marca es "
+    "de {small_tool} N·m o menos, {small} %.",
     "as a click wrench": "Eso vale para una llave de clic. Una de aguja puede errar 6 %.",
     "low on the scale": "Es solo {share} % de la última marca. Antes las pruebas empezaban en 20 %, así que una llave "
     "más chica es más segura.",
@@ -58,6 +62,7 @@ SUMS: Words = {
     "wear goes on as before": "El desgaste no siempre sigue igual: carga, cuestas o un perno pegado lo cambian. Mida "
     "otra vez antes de la cifra menor.",
     "thinnest place counts": "Cuenta el lugar más delgado; de dos balatas, la más delgada.",
+    "no such thickness": "Ninguna balata ni disco mide {figure} de espesor. Diga la cifra otra vez con su unidad.",
     "pads even": "La balata interior y la exterior están iguales.",
     "pad even": "Los dos extremos de la balata están iguales.",
     "inner worn more": "La balata interior es más delgada por {difference}.",
@@ -79,9 +84,14 @@ SUMS: Words = {
     "five is silicone": "DOT 5 no es DOT 5.1, y nunca van en el mismo sistema.",
     "no limit in service": "La norma es para líquido nuevo; para el que está en uso no pone límite. Deciden el "
     "intervalo del fabricante y la regla del taller.",
+    "only up": "Solo hacia arriba: {low} en un sistema {high}: no. {high} en un sistema {low}: sí. Decide el grado del "
+    "vehículo.",
+    "new and amber": "{grade} nuevo es de incoloro a ámbar.",
+    "new and purple": "{grade} nuevo es morado.",
+    "colour is no proof": "Se oscurece con el uso y cada fabricante puede variar: el color no prueba el grado.",
     "may mix": "{one} y {other} son los dos de glicol y se pueden mezclar.",
     "never mix": "Nunca: {one} y {other} no se mezclan. Uno es de silicón, el otro de glicol.",
-    "reaches": "{one} cumple los puntos de ebullición de {other} y se mezcla con él.",
+    "reaches": "Solo hacia arriba: {one} en un sistema {other}: sí. Al revés: no.",
     "falls short": "No: {one} hierve más bajo de lo que {other} debe. Nunca menos de lo que pide la tapa.",
     "lower one counts": "Una mezcla no hierve más alto de lo que deja el menor de los dos.",
     "read the cap": "Decide lo que dice la tapa del depósito o el libro para este vehículo; léala primero.",
@@ -93,25 +103,31 @@ SUMS: Words = {
     "hex of a thread": "{thread} según ISO 4014, ISO 4017 (tornillo) e ISO 4032 (tuerca): {hex}.",
     "other hexes": "En la misma rosca según otras normas: {others}.",
     "hex is one of them": "{hex} es uno de los hexágonos de {thread}, pero eso no prueba la rosca.",
-    "hex is none of them": "{hex} no va en {thread} en ninguna de estas normas.",
-    "threads of a hex": "{hex} puede ser {threads}.",
+    "hex is none of them": "Ninguna de estas normas pone {hex} en {thread}; un fabricante sí puede.",
+    "threads of a hex": "De {hex} no sale ninguna rosca. Estas normas lo ponen en {threads}.",
     "hex tells no thread": "El hexágono no dice la rosca: hay cabezas más chicas y más grandes en la misma rosca, y la "
     "fina y la gruesa llevan la misma cabeza.",
     "measure the thread": "Mida el diámetro y use un medidor de paso.",
-    "hex from memory": "JIS e ISO 15071 son de memoria.",
+    "makers differ": "Otras normas y fabricantes varían.",
     "load": "{torque} en {bolt} {strength} aprieta con algo entre {least} y {most}.",
+    "load at k": "{torque} en {bolt} {strength} aprieta con {load}, si K es {k}.",
+    "one share of proof": "Es {share} % de lo que aguanta sin estirarse para siempre ({proof}).",
+    "k is a guess": "K nunca se conoce tan bien: con el usual de {low} a {high} la carga queda lejos a ambos lados.",
+    "share of a proof load": "{share} % de la carga de prueba de {bolt} {strength} ({proof}) es {load}.",
     "share of proof": "Es de {least} a {most} % de lo que aguanta sin estirarse para siempre ({proof}); la diferencia "
     "es la fricción.",
     "may overstretch": "Con poca fricción eso estira el tornillo para siempre.",
     "strength": "{bolt} {strength} aguanta {proof} sin estirarse para siempre y se rompe desde {breaking}.",
     "load is no torque": "Eso explica un tornillo. No da ningún torque para un vehículo.",
-    "no torque from a thread": "No doy torque para {bolt}: una rosca y una clase no lo dicen.",
+    "no torque from a thread": "No doy torque para {bolt}: una medida y una clase no lo dicen.",
+    "no torque from a list": "No doy torque de una tabla o una regla: ninguna medida y ninguna clase lo dice.",
+    "load can be explained": "Lo que un torque le hace a un tornillo sí lo explico: diga rosca, clase y torque.",
     "friction decides": "La fricción decide cuánto de un torque aprieta. Con el K usual de {low} a {high} el mismo "
     "torque aprieta un tornillo {times} veces lo que a otro.",
     "joint decides": "Y la unión decide cuánto necesita: aluminio, una junta, un buje blando o un tornillo de un solo "
     "uso.",
-    "ask for the fastener": "Pregunte por el tornillo: año, marca, modelo, eje y cuál. Si el libro no lo tiene, la "
-    "pregunta pasa a su encargado.",
+    "ask for the fastener": "El valor del vehículo sale del libro. Pregunte por el tornillo: año, marca, modelo, eje y "
+    "cuál. Si el libro no lo tiene, la pregunta pasa a su encargado.",
 }
 """Name of a sentence -> its wording here; the blanks are those of the English one."""
 
@@ -160,6 +176,9 @@ QUESTIONS: Words = {
     ),
     "Which class or grade is marked on the head, such as 8.8 or 10.9?": (
         "¿Qué clase o grado está marcado en la cabeza, como 8.8 o 10.9?"
+    ),
+    "What are all the readings again, with their unit, since one does not fit the others?": (
+        "¿Cuáles son otra vez todas las lecturas, con su unidad, porque una no concuerda con las otras?"
     ),
     "What does the cap of the reservoir say: DOT 3, DOT 4, DOT 5 or DOT 5.1?": (
         "¿Qué dice la tapa del depósito: DOT 3, DOT 4, DOT 5 o DOT 5.1?"

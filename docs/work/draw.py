@@ -93,7 +93,9 @@ def played(record: Record) -> JobState:
         measure(record, number, clock, "brake pad", "minimum thickness", wheel, "after")
     kept(doing.confirm(record, number, DANA, clock.tick()))
     points = [point.key for point in open_points(kept(job_state(record, number)))]
-    kept(doing.explain(record, number, MIRO, clock.tick(), points, "no retaining screw on this rotor"))
+    kept(
+        doing.explain(record, number, MIRO, clock.tick(), points, "no retaining screw on this rotor", decided_by="Dana")
+    )
     return kept(doing.finish(record, number, MIRO, clock.tick()))
 
 

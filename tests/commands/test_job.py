@@ -39,8 +39,12 @@ def test_a_job_from_begin_to_export(sitting: Sitting, tmp_path: Path) -> None:
     assert "80 km or 7 days" in job.ok("rules", "--distance", "80 km", "--days", "7", "--second-person", "on")
     assert "such as 80 km" in job.refused("rules", "--distance", "soon")
     assert "there are: ball-joint" in job.refused("begin", "2015 Brackwell Ondrel", "nonsense")
+    for beside in ("tellrick's", "red tellrick", "plate 7ABC123"):
+        assert "I cannot place" in job.refused("begin", f"2015 Brackwell Ondrel {beside}", "disc-brake-front")
     told = job.ok("begin", "2015 Brackwell Ondrel", "disc-brake-front", "--repair-order", "RO-5", "--by", "Dana")
     assert "step 1 of" in told
+    assert "a digit at least" in job.refused("repair-order", "next", "--by", "Dana")
+    assert "RO-6" in job.ok("repair-order", "RO-6", "--by", "Dana")
     assert "step 2 of" in job.ok("done", "--by", "Dana")
     assert "step 3 of" in job.ok("next", "--by", "Dana")
     assert "step 2 of" in job.ok("back", "--by", "Dana")
@@ -49,6 +53,11 @@ def test_a_job_from_begin_to_export(sitting: Sitting, tmp_path: Path) -> None:
     assert "BAD" in job.ok(*rotor, "21.2", "mm", "--wheel", "front left", "--by", "Dana")
     assert "GOOD" in job.ok(*rotor, "23.4", "mm", "--wheel", "front left", "--after", "--by", "Dana")
     assert "unit" in job.refused(*rotor, "23.4", "furlongs", "--wheel", "front left", "--by", "Dana")
+    assert "which wheel" in job.refused(*rotor, "23.4", "mm", "--by", "Dana")
+    assert "There is no part 'zorb'" in job.refused("measure", "zorb", "minimum thickness", "2", "mm", "--by", "Dana")
+    assert "brake rotor has no 'torque'" in job.refused("measure", "brake rotor", "torque", "2", "mm", "--by", "Dana")
+    told = job.ok("measure", "brake pad", "minimum thickness", "6", "mm", "--wheel", "front right", "--by", "Dana")
+    assert told.startswith(("GOOD", "not judged: the book holds no limit for it"))
     bolt = ("tighten", "caliper bracket bolt", "--set", "88 lb-ft", "--tool", "W4", "--by", "Dana")
     assert "the book says: 88 lb-ft" in job.ok(*bolt, "--wheel", "front left")
     told = job.ok("tighten", "wheel nut", "--set", "88 lb-in", "--tool", "W4", "--wheel", "front left", "--by", "Dana")
@@ -73,7 +82,8 @@ def test_a_job_from_begin_to_export(sitting: Sitting, tmp_path: Path) -> None:
     file = tmp_path / "job.json"
     job.ok("export", str(file), "--by", "Dana")
     points = [one["point"] for one in json.loads(file.read_text(encoding="utf-8"))["open_points"]]
-    job.ok("explain", *points, "--because", "only tried out", "--by", "Dana")
+    assert "who decided" in job.refused("explain", *points, "--because", "only tried out", "--by", "Dana")
+    job.ok("explain", *points, "--because", "only tried out", "--decided-by", "Miro", "--by", "Dana")
     assert "finished" in job.ok("finish", "--by", "Dana")
     said = job.ok("export", str(file), "--job", "1")
     assert hashlib.sha256(file.read_bytes()).hexdigest() in said

@@ -202,11 +202,13 @@ def test_where_nothing_is_asked_so_likely_steps_are_offered_and_none_is_taken(de
 
 def test_steps_that_are_nearly_as_likely_stand_below(desk: Desk) -> None:
     chat = desk.chat()
-    turn = chat.say("only nut i can get to is the big middle one")
-    assert isinstance(turn.outcome, Procedure) and turn.outcome.step.key == "strut/spring-stays-compressed"
-    assert turn.reply.choices[0].label == "Or: Break the axle nut loose"
+    turn = chat.say("clean the drum before it goes on")
+    assert isinstance(turn.outcome, Procedure)
+    labels = [choice.label for choice in turn.reply.choices]
+    others = [step for step in desk.conversation.book.procedures().steps.values() if f"Or: {step.title}" in labels]
+    assert others and labels[0].startswith("Or: ")
     chosen = chat.say("1").outcome
-    assert isinstance(chosen, Procedure) and chosen.step.key == "hub-bearing-unit/break-axle-nut"
+    assert isinstance(chosen, Procedure) and f"Or: {chosen.step.title}" == labels[0]
 
 
 def test_seen_again_it_is_the_same(desk: Desk) -> None:

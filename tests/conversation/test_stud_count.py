@@ -32,7 +32,7 @@ def picture(outcome: object) -> Picture | None:
 
 def test_the_order_is_asked_for_with_and_without_a_count(desk: Desk) -> None:
     assert picture(desk.ask("8 lug pattern").outcome) == Picture("tightening order", 8)
-    assert picture(desk.ask("6 birlos").outcome) == Picture("tightening order", 6)
+    assert picture(desk.ask("en que orden van los 6 birlos").outcome) == Picture("tightening order", 6)
     assert picture(desk.ask("order for 7 studs").outcome) == Picture("tightening order", 0)
     assert picture(desk.ask("where do i measure the rotor").outcome) == Picture("rotor points")
     assert picture(desk.ask("lift points").outcome) is None

@@ -14,9 +14,10 @@ from test_wordings import blanks
 from walking import press, say
 
 from benchbot.desk.jobwork.spoken import Spoken, spoken
-from benchbot.desk.jobwork.typed_figures import Figures, Setting, agrees, read_figures, read_setting
+from benchbot.desk.jobwork.typed_figures import Figures, Setting, read_figures, read_setting
 from benchbot.desk.jobwork.wording import ENGLISH, JobWording, jobwords_of
 from benchbot.errors import QuantityError
+from benchbot.jobs.agreeing import agrees
 from benchbot.jobs.open_points import PointKind
 from benchbot.jobs.terms import Refused, RefusedAbout
 
@@ -142,6 +143,7 @@ def test_settings_that_are_typed(text: str, read: Setting | None) -> None:
     ("68 Nm", "50 lb-ft", True), ("50 ft-lb", "50 lb-ft", True), ("60 Nm", "50 lb-ft", False),
     ("50 Nm", "50 lb-ft", False),
     ("100 Nm", "95-105 N·m", True), ("110 Nm", "95-105 N·m", False), ("30 Nm + 90 deg", "30 N·m + 90 deg", True),
+    ("62 lb-ft", "62 lb-in", False), ("79 nm", "79 lb-ft", False), ("105 N·m by feel", "105 N·m", False),
     ("30 Nm", "30 N·m + 90 deg", False), ("132 lb-ft", "132 lb-ft; rotate; 263 lb-ft", False),
 ])  # fmt: skip
 def test_what_was_set_against_the_book(set_to: str, target: str, same: bool) -> None:

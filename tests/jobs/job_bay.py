@@ -101,6 +101,8 @@ def measured(
     return Measured(component, name, value, "mm", when, wheel)
 
 
-def tightened(component: str = BOLT, wheel: str = LEFT, which: str = "", held: bool = True) -> Tightened:
+def tightened(
+    component: str = BOLT, wheel: str = LEFT, which: str = "", held: bool = True, set_to: str = "105 N·m"
+) -> Tightened:
     target = Shown("105 N·m", "D0001", 3) if held else None
-    return Tightened(component, "105 N·m", "wrench 4", wheel, which, target)
+    return Tightened(component, set_to, "wrench 4", wheel, which, target)

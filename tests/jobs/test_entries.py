@@ -11,6 +11,7 @@ from job_bay import DANA, ONDREL, Bay, knowledge, measured, tightened
 
 from benchbot.jobs.beginning import begin
 from benchbot.jobs.entries import read_repair_order, read_text
+from benchbot.jobs.record_json import plain_record
 from benchbot.jobs.terms import Refused, Vehicle
 
 
@@ -28,6 +29,9 @@ def test_repair_orders(number: str) -> None:
         "-1",
         "1-",
         "x" * 21,
+        "MILLER",
+        "next",
+        "listo",
         "555-123-4567",
         "4155550132",
         "1M8GDM9AXKP042788",
@@ -43,7 +47,10 @@ def test_no_repair_orders(number: str) -> None:
     "text",
     [
         "call 415-555-0132", "ring (415) 555 0132", "+49 30 1234567", "tel 4155550132", "owner is jo@example.org",
-        "VIN 1M8GDM9AXKP042788", "1m8gdm9axkp042788",
+        "VIN 1M8GDM9AXKP042788", "1m8gdm9axkp042788", "customer Bob Tellrick did not want it",
+        "Mr. Tellrick comes back",
+        "MRS Tellrick's car", "owner: Tellrick", "el cliente Tellrick no quiso", "Sra. Tellrick", "plate 7ABC123",
+        "license plate no. 7-ABC-12", "placa ABC123",
     ],
 )  # fmt: skip
 def test_what_tells_a_customer_is_refused(bay: Bay, text: str) -> None:
@@ -60,15 +67,35 @@ def test_what_tells_a_customer_is_refused(bay: Bay, text: str) -> None:
         "D0001-3",
         "2026-03-02 08:31",
         "0.0005 in 8 places",
+        "customer declined it",
+        "the owner wants his own pads on",
+        "el cliente no quiere",
+        "backing plate bent",
+        "plate 3 mm thick",
+        "waited 5 ms too long",
     ],
 )
 def test_what_tells_none_is_taken(text: str) -> None:
     assert read_text(text, "a reason") == text
 
 
+def test_a_repair_order_is_put_right(bay: Bay) -> None:
+    bay.begin(repair_order="RO-7")
+    assert bay.refuse("correct_order", DANA, "next").about == "repair order"
+    told = plain_record(bay.do("correct_order", DANA, "RO-8"))
+    assert told["repair_order"] == "RO-8" and [one["what"] for one in told["course"]] == ["begun", "repair order"]
+    assert "RO-7" not in str(told)
+
+
 def test_a_vehicle_is_no_customer(bay: Bay) -> None:
     vocabulary, procedures = knowledge()
-    for said in ("1M8GDM9AXKP042788", "", "call 415-555-0132"):
+    for said in (
+        "1M8GDM9AXKP042788",
+        "",
+        "2018 Ondrel Mrs Tellrick",
+        "09 zorblatt the car of bob tellrick",
+        "call 415-555-0132",
+    ):
         vehicle = Vehicle(said)
         assert isinstance(begin(bay.record, procedures, vocabulary, vehicle, "drum-brake", DANA, bay.tick()), Refused)
 
@@ -100,6 +127,8 @@ def test_what_is_not_said_is_asked_for(bay: Bay, procedure: str, more: dict[str,
         ({"unit": ""}, "unit"),
         ({"unit": "furlong"}, "unit"),
         ({"wheel": "rear left"}, "wheel"),
+        ({"wheel": ""}, "wheel"),
+        ({"value": "22.41 22.40 2.24"}, "figure"),
         ({"when": "during"}, "judgement"),
         ({"component": " "}, "empty"),
     ],
@@ -111,7 +140,13 @@ def test_measurements_that_are_refused(bay: Bay, changed: dict[str, str], about:
 
 @pytest.mark.parametrize(
     ("changed", "about"),
-    [({"set_to": "105"}, "unit"), ({"set_to": ""}, "empty"), ({"tool": ""}, "empty"), ({"tool": "w" * 61}, "too long")],
+    [
+        ({"wheel": ""}, "wheel"),
+        ({"set_to": "105"}, "unit"),
+        ({"set_to": ""}, "empty"),
+        ({"tool": ""}, "empty"),
+        ({"tool": "w" * 61}, "too long"),
+    ],
 )
 def test_lines_that_are_refused(bay: Bay, changed: dict[str, str], about: str) -> None:
     bay.begin()

@@ -6,8 +6,9 @@ import pytest
 from job_bay import BAD, BOLT, DANA, GOOD, LEFT, MIRO, RIGHT, START, Bay, measured, tightened
 
 from benchbot.jobs.open_points import open_points
+from benchbot.jobs.record_json import plain_record
 from benchbot.jobs.rules import set_second_person
-from benchbot.jobs.terms import Who
+from benchbot.jobs.terms import Shown, Tightened, Who
 
 
 def kinds(bay: Bay) -> list[str]:
@@ -71,8 +72,59 @@ def test_a_line_without_a_value_of_the_book_is_explained(bay: Bay) -> None:
     (key,) = keys(bay)
     assert key.startswith("no value ")
     assert bay.refuse("explain", DANA, [key], "   ").about == "empty"
-    bay.do("explain", DANA, [key], "from the maker's page 12, shown to the lead tech")
+    for short in ("x", ".", "ok", ". ."):
+        assert bay.refuse("explain", DANA, [key], short, decided_by="Miro").about == "reason"
+    assert bay.refuse("explain", DANA, [key], "from the maker's page 12").about == "decided"
+    bay.do("explain", DANA, [key], "from the maker's page 12", decided_by="Miro, lead tech")
     bay.do("finish")
+
+
+# 1 lb-ft = 1.355 818 N·m: NIST SP 811, appendix B.8
+@pytest.mark.parametrize("set_to", ["140 lb-ft", "105 lb-ft", "105 N·m by feel", "30 N·m + 90 deg"])
+def test_what_differs_from_the_book_is_open_until_struck_or_explained(bay: Bay, set_to: str) -> None:
+    bay.begin()
+    all_but(bay)
+    for wheel in (LEFT, RIGHT):
+        bay.do("tighten", DANA, tightened("wheel nut", wheel, set_to=set_to))
+    struck, explained = (f"differs {one.entry}" for one in bay.state.tightened[-2:])
+    assert keys(bay) == [struck, explained]
+    # set right afterwards it was set wrong all the same
+    bay.do("tighten", DANA, tightened("wheel nut"))
+    assert bay.refuse("finish").about == "open points"
+    bay.do("strike", DANA, int(struck.split()[1]), "typed the wrong figure")
+    assert keys(bay) == [explained]
+    bay.do("explain", DANA, [explained], "crowfoot of 50 mm on a wrench of 400 mm", decided_by="Miro")
+    bay.do("finish")
+
+
+@pytest.mark.parametrize("set_to", ["105 N·m", "77 lb-ft", "77.4 ft lb", "929 in lbs"])
+def test_what_agrees_in_another_unit_does_not_differ(bay: Bay, set_to: str) -> None:
+    bay.begin()
+    bay.do("tighten", DANA, tightened("wheel nut", set_to=set_to))
+    assert "differs" not in kinds(bay)
+
+
+def test_the_value_is_held_against_one_unit_where_the_book_has_two(bay: Bay) -> None:
+    bay.begin()
+    both = Shown("105 N·m; 77 lb-ft", "D0001", 3)
+    bay.do("tighten", DANA, Tightened("wheel nut", "105 N·m", "wrench 4", LEFT, "", both, "105 N·m"))
+    assert "differs" not in kinds(bay)
+    bay.do("tighten", DANA, Tightened("wheel nut", "77 N·m", "wrench 4", LEFT, "", both, "105 N·m"))
+    assert "differs" in kinds(bay)
+
+
+def test_what_differs_is_confirmed_by_its_number_only(bay: Bay) -> None:
+    set_second_person(bay.record, None, True, "telegram 1", START)
+    bay.begin()
+    bay.do("tighten", DANA, tightened("wheel nut", LEFT, set_to="140 lb-ft"))
+    bay.do("tighten", DANA, tightened("wheel nut", RIGHT))
+    other = bay.state.tightened[0].entry
+    refused = bay.refuse("confirm", MIRO)
+    assert refused.about == "differs"
+    assert f"{other}: wheel nut, front left: set to 140 lb-ft where the book says 105 N·m" in refused.reason
+    bay.do("confirm", MIRO, [other])
+    bay.do("confirm", MIRO)
+    assert not bay.state.unconfirmed()
 
 
 @pytest.mark.parametrize("who", [DANA, Who("terminal dana", "dana")], ids=["the same", "the same elsewhere"])
@@ -124,7 +176,18 @@ def test_a_struck_line_counts_no_more_and_stays_on_record(bay: Bay) -> None:
 
 def test_an_unknown_point_is_refused_with_those_that_there_are(bay: Bay) -> None:
     bay.begin()
-    assert bay.refuse("explain", DANA, ["step nonsense"], "why").choices == tuple(keys(bay))
+    assert bay.refuse("explain", DANA, ["step nonsense"], "no idea").choices == tuple(keys(bay))
+
+
+def test_a_condemned_part_is_explained_by_whoever_decided_it(bay: Bay) -> None:
+    bay.begin()
+    all_but(bay)
+    bay.do("measure", DANA, measured(), BAD)
+    (key,) = keys(bay)
+    assert bay.refuse("explain", DANA, [key], "comes back for it").about == "decided"
+    bay.do("explain", DANA, [key], "comes back for it", decided_by="Miro")
+    (told,) = plain_record(bay.do("finish"))["explained"]
+    assert (told["reason"], told["decided_by"]) == ("comes back for it", "Miro")
 
 
 def test_what_the_vehicle_has_but_once_wants_one_line(bay: Bay) -> None:

@@ -31,10 +31,12 @@ def whole(bay: Bay) -> None:
     bay.do("pause")
     bay.do("resume", MIRO)
     bay.do("tighten", DANA, tightened("wheel nut", held=False))
+    bay.do("tighten", DANA, tightened(set_to="80 N·m"))
     bay.all_lines()
     bay.all_steps(MIRO)
     bay.do("confirm", MIRO)
-    bay.do("explain", DANA, [f"no value {bay.state.tightened[0].entry}"], "maker's page 12")
+    bay.do("explain", DANA, [f"no value {bay.state.tightened[0].entry}"], "maker's page 12", decided_by="Miro")
+    bay.do("explain", DANA, [f"differs {bay.state.tightened[1].entry}"], "crowfoot on the wrench", decided_by="Miro")
     bay.do("finish")
 
 
@@ -68,6 +70,7 @@ def test_the_record_holds_what_was_entered(bay: Bay) -> None:
     nut = told["tightened"][0]
     assert (nut["component"], nut["target"], nut["set_to"], nut["tool"]) == ("wheel nut", None, "105 N·m", "wrench 4")
     assert nut["confirmed"]["name"] == "Miro"
+    assert [one["set_to"] for one in told["tightened"] if one["differs"]] == ["80 N·m"]
     assert told["steps"][0]["state"] == "skipped"
     assert told["steps"][0]["reason"] == " ".join(HOSTILE.split())
     assert {one["state"] for one in told["steps"][1:]} == {"done"}
@@ -103,12 +106,15 @@ def test_the_paper_shows_all_of_it(bay: Bay, size: str, points: tuple[int, int])
     text = " ".join(texts)
     assert "<b>no</b> &amp; <img src='x'/> </para> größer [U+4F60][U+597D]" in text
     told = plain_record(bay.state)
+    assert "Finished with 2 points left open" in texts[0] and "Decided by Miro" in text
     for step in told["steps"]:
         assert step["title"] in text
     for word in (
         "RO-10482",
         "22.41 22.40 22.43 mm",
         "NOT IN THE BOOK",
+        "80 N·m NOT THE BOOK'S VALUE",
+        "crowfoot on the wrench",
         "STRUCK OUT by Miro: wrong scale",
         "maker's page 12",
     ):
@@ -127,8 +133,24 @@ def test_the_slip_says_when_and_to_what(bay: Bay) -> None:
     assert not isinstance(found, Refused)
     (text,) = pages(slip_pdf(found))
     assert "at 80 km, or by 2026-03-09, whichever comes first" in text
-    assert "front left wheel nut" in text
-    assert "105 N·m" in text
+    assert "front left wheel nut ask the shop 105 N·m" in text
+    assert "front right wheel nut 105 N·m" in text
+
+
+def test_the_slip_has_every_wheel_that_was_off(bay: Bay) -> None:
+    set_distance(bay.record, None, "80 km", "telegram 1", START)
+    bay.begin()
+    bay.do("tighten", DANA, tightened("wheel nut", held=False, set_to="78 lb-ft"))
+    bay.all_steps()
+    rest = [one["point"] for one in plain_record(bay.state)["open_points"]]
+    bay.do("explain", DANA, rest, "nobody wrote it down", decided_by="Miro")
+    bay.do("finish")
+    found = slip(bay.state)
+    assert not isinstance(found, Refused)
+    assert found.lines == (("front left", "wheel nut", "", "78 lb-ft"), ("front right", "wheel nut", "", ""))
+    (text,) = pages(slip_pdf(found))
+    assert "front left wheel nut ask the shop 78 lb-ft" in text
+    assert "front right wheel nut ask the shop not entered" in text
 
 
 def test_no_figure_is_ours(bay: Bay) -> None:

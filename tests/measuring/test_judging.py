@@ -31,7 +31,7 @@ thou = st.integers(1, 1500)
 
 
 def verdict(number: Decimal, unit: str, rows: tuple[SpecRow, ...], swing: str = "") -> Verdict:
-    return judge(Measured((Measure(plain(number), unit),)), rows, swing)[0].verdict
+    return judge(Measured((Measure(f"{number:f}", unit),)), rows, swing)[0].verdict
 
 
 def badness(number: Decimal, rows: tuple[SpecRow, ...], swing: str = "") -> int:
@@ -46,20 +46,20 @@ def test_every_verdict_has_its_rank() -> None:
 @given(st.integers(1, 24000), st.integers(1, 24000))
 def test_a_thinner_rotor_never_gets_a_better_verdict(one: int, other: int) -> None:
     """In micrometres, up to what it has when new."""
-    thin, thick = sorted((Decimal(one) / 1000, Decimal(other) / 1000))
+    thin, thick = sorted((Decimal(one).scaleb(-3), Decimal(other).scaleb(-3)))
     assert badness(thin, ROTOR) >= badness(thick, ROTOR)
 
 
 @given(st.integers(183200, 280000), st.integers(183200, 280000))
 def test_a_wider_drum_never_gets_a_better_verdict(one: int, other: int) -> None:
     """From the smallest that can be such a drum."""
-    small, wide = sorted((Decimal(one) / 1000, Decimal(other) / 1000))
+    small, wide = sorted((Decimal(one).scaleb(-3), Decimal(other).scaleb(-3)))
     assert badness(wide, DRUM) >= badness(small, DRUM)
 
 
 @given(st.integers(0, 900), st.integers(0, 900))
 def test_more_runout_never_gets_a_better_verdict(one: int, other: int) -> None:
-    less, more = sorted((Decimal(one) / 1000, Decimal(other) / 1000))
+    less, more = sorted((Decimal(one).scaleb(-3), Decimal(other).scaleb(-3)))
     assert badness(more, SWING, RUNOUT) >= badness(less, SWING, RUNOUT)
 
 
@@ -70,7 +70,7 @@ def test_a_change_of_unit_changes_no_verdict(number: int) -> None:
     for rows in (ROTOR, DRUM):
         ways = {
             verdict(Decimal(number), "thou", rows),
-            verdict(Decimal(number) / 1000, "in", rows),
+            verdict(Decimal(number).scaleb(-3), "in", rows),
             verdict(Decimal(number) * Decimal("0.0254"), "mm", rows),
             verdict(Decimal(number) * Decimal("0.00254"), "cm", rows),
         }

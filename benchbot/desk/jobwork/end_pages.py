@@ -18,12 +18,14 @@ from benchbot.desk.jobwork.tighten_pages import TightenPages
 from benchbot.desk.sheets import Button
 from benchbot.jobs import doing
 from benchbot.jobs.open_points import Point, open_points
-from benchbot.jobs.state import JobState
+from benchbot.jobs.state import JobState, differs
 from benchbot.jobs.terms import Refused
 from benchbot.reply.reply import Block
 
 Body = Mapping[str, Any]
 _A_PAGE, _LINES = 6, 8
+# What is refused about the name of whoever decided, which is asked for again.
+_NO_NAME = frozenset({"empty", "too long", "customer"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,10 +109,18 @@ class EndPages:
         state = self.bench.job(handling, entry)
         if isinstance(state, Leaf):
             return state
+        words, reason = self.bench.words(handling), str(entry.get("reason", ""))
         made = doing.explain(
-            self.bench.record, state.number, self.bench.who(handling), handling.now, [str(entry["point"])], text,
-            self.bench.once(handling),
+            self.bench.record, state.number, self.bench.who(handling), handling.now, [str(entry["point"])],
+            reason or text, self.bench.once(handling), text if reason else "",
         )  # fmt: skip
+        if isinstance(made, Refused) and (made.about == "decided" or (reason and made.about in _NO_NAME)):
+            # the reason is kept while it is asked who decided
+            asked = {key: entry[key] for key in ("job", "point")} | {"reason": reason or text}
+            refused = () if made.about == "decided" else (line(words.refused(made), "before"),)
+            buttons = (Button(words.cancel, "o.0"),)
+            blocks = (*refused, line(words.point_who, "question"))
+            return Leaf(blocks, buttons, {"job": state.number}, {"do": "explain"} | asked)
         if isinstance(made, Refused):
             note = line(self.bench.words(handling).refused(made), "before")
             return (
@@ -165,7 +175,9 @@ class EndPages:
             blocks.append(line(words.confirm_none, "question"))
         if others:
             blocks.append(line(words.confirm_ask, "question"))
-            blocks += [line(line_words(state, one, words)) for one in others]
+            # what differs from the book first, so that it is seen before it is confirmed
+            others.sort(key=lambda one: not differs(one))
+            blocks += [line(line_words(state, one, words), "condition" if differs(one) else "note") for one in others]
             buttons.insert(0, Button(words.confirm_yes, "cy", wide=True))
         if own:
             blocks.append(line(words.confirm_own))
@@ -200,7 +212,7 @@ class EndPages:
         blocks = [line(words.strike_which if latest else words.strike_none, "question")]
         blocks += [line(f"{number}. {line_words(state, one, words)}") for number, one in enumerate(latest, 1)]
         buttons = [Button(str(number), f"x1.{at}") for at, number in enumerate(range(1, len(latest) + 1))]
-        buttons.append(Button(words.to_the_step, "s"))
+        buttons += [Button(words.order_wrong, "xo", wide=True), Button(words.to_the_step, "s")]
         body = {"job": state.number, "lines": [one.entry for one in latest]}
         return Leaf(tuple(blocks), tuple(buttons), body)
 
@@ -234,6 +246,24 @@ class EndPages:
         return self.steps.page(
             handling, made, line(words.struck.format(line=line_words(state, struck, words)), "before")
         )
+
+    def ask_order(self, handling: Handling, about: Sequence[str], body: Body) -> Leaf:
+        words, job = self.bench.words(handling), {"job": int(body.get("job", 0))}
+        return Leaf((line(words.order_right, "question"),), (Button(words.cancel, "s"),), job, {"do": "order"} | job)
+
+    def order(self, handling: Handling, entry: Body, text: str) -> Leaf:
+        """The number of the order, put right."""
+        state = self.bench.job(handling, entry)
+        if isinstance(state, Leaf):
+            return state
+        words = self.bench.words(handling)
+        made = doing.correct_order(
+            self.bench.record, state.number, self.bench.who(handling), handling.now, text, self.bench.once(handling)
+        )
+        if isinstance(made, Refused):
+            return self.ask_order(handling, (), entry).below(line(words.refused(made), "before"))
+        told = words.where_order.format(number=made.repair_order)
+        return self.steps.page(handling, made, line(told, "before"))
 
     def _one(self, state: JobState, about: Sequence[str], body: Body) -> Point | None:
         at, keys = (number_in(about[0]) if about else None), body.get("points", [])

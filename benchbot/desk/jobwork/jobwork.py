@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -14,20 +15,22 @@ from benchbot.desk.handling import Handling
 from benchbot.desk.jobwork.bench import Bench, Shelf
 from benchbot.desk.jobwork.book_values import BookValues
 from benchbot.desk.jobwork.end_pages import EndPages
-from benchbot.desk.jobwork.leaves import ENTRY, KIND, Leaf, post, turn
+from benchbot.desk.jobwork.leaves import ENTRY, KIND, Leaf, line, post, turn
 from benchbot.desk.jobwork.measure_pages import MeasurePages
 from benchbot.desk.jobwork.papers import Papers
+from benchbot.desk.jobwork.picture_pages import PicturePages
 from benchbot.desk.jobwork.shop_pages import ShopPages
 from benchbot.desk.jobwork.spoken import Spoken, spoken
 from benchbot.desk.jobwork.start_pages import StartPages
 from benchbot.desk.jobwork.step_pages import StepPages
 from benchbot.desk.jobwork.tighten_pages import TightenPages
-from benchbot.desk.jobwork.typed_figures import read_figures, read_setting
+from benchbot.desk.jobwork.typed_figures import Figures, read_figures, read_setting
 from benchbot.desk.questions import Questions
 from benchbot.errors import QuantityError
 from benchbot.jobs.entries import read_repair_order
+from benchbot.jobs.state import JobState, job_state
 from benchbot.jobs.terms import Refused
-from benchbot.jobs.walking import in_hand
+from benchbot.jobs.walking import in_hand, where
 from benchbot.outcomes import Answer, Choose, Gap, Outcome, Procedure
 from benchbot.people.register import People
 from benchbot.people.rights import Action
@@ -37,6 +40,7 @@ from benchbot.records.cards import Card
 from benchbot.records.expected import Expected
 
 COMMAND = "job"
+_OF_A_STEP = frozenset({"done", "skip", "measured", "tightened"})
 Page = Callable[[Handling, Sequence[str], Mapping[str, Any]], Leaf]
 
 
@@ -64,6 +68,7 @@ class Jobwork:
         values = BookValues(bench)
         steps = StepPages(bench, values)
         measures, fasteners = MeasurePages(bench, values, steps), TightenPages(bench, values, steps)
+        pictures = PicturePages(bench, steps)
         starts, shop = StartPages(bench, steps), ShopPages(bench)
         ends = EndPages(bench, steps, measures, fasteners, Papers(bench))
         everyone: dict[str, Page] = {
@@ -88,9 +93,11 @@ class Jobwork:
             "r": steps.resume,
             "q": steps.answer,
             "qx": steps.ask_again,
+            "i": pictures.show,
             "m": measures.ask,
             "ml": measures.all,
             "mq": measures.answer,
+            "mp": measures.put,
             "u": measures.unit,
             "t": fasteners.ask,
             "tl": fasteners.all,
@@ -104,6 +111,7 @@ class Jobwork:
             "cy": ends.confirmed,
             "x": ends.lines,
             "x1": ends.ask_strike,
+            "xo": ends.ask_order,
             "fi": ends.finish,
             "fp": ends.papers_again,
         }
@@ -146,11 +154,41 @@ class Jobwork:
             turn(handling, card, page(handling, about, card.body))
 
     def takes(self, handling: Handling, text: str) -> bool:
-        """Whether the text is said to a job that this person has in hand in this chat."""
+        """Whether the text is said to a job that this person has in hand in this chat, or is a figure for its step."""
+        return self._is_said(handling, text) or self._measured(handling, text) is not None
+
+    def _is_said(self, handling: Handling, text: str) -> bool:
         return spoken(text) is not None and self._page(handling) is not None
+
+    def _measured(self, handling: Handling, text: str) -> tuple[JobState, str, Figures] | None:
+        """The job, the step that it is at, which measures something, and the figures that are the whole message."""
+        try:
+            figures = read_figures(text)
+        except QuantityError:
+            return None
+        card = self._page(handling)
+        if figures is None or card is None or not (figures.unit or re.search(r"[.,/]", text)):
+            return None
+        stored = handling.record.chat_state(handling.chat, handling.now)
+        if stored and Past.from_text(stored).begun:
+            # a sum that was begun asked for it
+            return None
+        state = job_state(handling.record, int(card.body["job"]))
+        place = None if state is None else where(state, handling.asker.person)
+        if state is None or state.paused is not None or state.finished is not None or place is None:
+            return None
+        step = str(card.body.get("step") or place.step.key)
+        measures = any(one.step == step for one in state.sheet.measures)
+        return (state, step, figures) if measures else None
 
     def say(self, handling: Handling, text: str) -> None:
         """Does what was said, on a page of its own below it."""
+        measured = self._measured(handling, text)
+        if measured is not None:
+            with handling.writing() as store:
+                jobs.hold(store, measured[0].number)
+                post(handling, self.measures.typed(handling, *measured))
+            return
         said, card = spoken(text), self._page(handling)
         if said is None or card is None:
             raise ValueError(f"{text!r} was not said to a job")
@@ -165,7 +203,7 @@ class Jobwork:
 
     def written(self, handling: Handling, entry: Expected, text: str) -> None:
         """What was typed is the entry, unless it is said to the job, or is a question: that is answered in between."""
-        if self.takes(handling, text):
+        if self._is_said(handling, text):
             self.say(handling, text)
         elif handling.asker.standing is not None and self._is_question(handling, entry.body, text):
             self.questions.ask(handling, text)
@@ -188,14 +226,18 @@ class Jobwork:
             return self.ends.explain(handling, entry, text)
         if do == "strike":
             return self.ends.strike(handling, entry, text)
+        if do == "order":
+            return self.ends.order(handling, entry, text)
         return self.shop.written(handling, entry, text)
 
     def _said(self, handling: Handling, said: Spoken, body: Mapping[str, Any]) -> Leaf:
         if said.word == "skip" and said.reason and body.get("step"):
             return self.steps.skip(handling, body, said.reason)
-        if said.word in ("done", "skip") and not body.get("step"):
+        if said.word in _OF_A_STEP and not body.get("step"):
             # no step stands on the page: it is shown before anything is said of it
-            return self.steps.show(handling, (), body)
+            shown = self.steps.show(handling, (), body)
+            told = line(self.bench.words(handling).not_marked, "before")
+            return shown.below(told) if shown.body.get("step") else shown
         page: Page = {
             "done": self.steps.done,
             "next": self.steps.go_on,
@@ -246,7 +288,7 @@ class Jobwork:
             return read_setting(text) is not None and not text.rstrip().endswith("?")
         if entry["do"] == "draft" and entry["asks"] == "procedure":
             return bool(self.starts.meant(text))
-        if entry["do"] == "draft" and entry["asks"] == "order":
+        if entry["do"] == "order" or (entry["do"] == "draft" and entry["asks"] == "order"):
             return not isinstance(read_repair_order(text), Refused)
         return False
 

@@ -45,6 +45,13 @@ def post(handling: Handling, leaf: Leaf) -> None:
     handling.post(sheet, card)
 
 
+def post_beside(handling: Handling, leaf: Leaf) -> None:
+    """Below an answer, for which no entry that is awaited is given up."""
+    sheet = _sheet(leaf, 1)
+    card = handling.card(KIND, leaf.body | {"turn": 1, "shown": _digest(sheet)}, kept=KEPT)
+    handling.post(sheet, card)
+
+
 def turn(handling: Handling, card: Card, leaf: Leaf) -> None:
     """In place of what the card shows. Each page counts one up, so that no button is pressed on a page that is gone."""
     number = int(card.body["turn"]) + 1

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from benchbot.desk.jobwork.wording import JobWording
 from benchbot.jobs.open_points import Point
 from benchbot.jobs.sheet import Want
-from benchbot.jobs.state import JobState
+from benchbot.jobs.state import JobState, differs
 from benchbot.records.jobs import JobEvent
 from benchbot.reply.languages import wording_of
 from benchbot.reply.subjects import component_words, position_words, property_words
@@ -52,6 +52,10 @@ def line_words(state: JobState, event: JobEvent, words: JobWording) -> str:
         target=words.target_was.format(text=target["text"]) if target else words.target_none,
         name=event.name,
     )
+    if differs(event):
+        why = state.explained.get(f"differs {event.entry}")
+        told = words.differs_why.format(reason=why.body["reason"]) if why else words.differs_mark
+        text = f"{text}, {told}"
     confirmed = state.confirmed.get(event.entry)
     return text if confirmed is None else f"{text}, {words.confirmed_by.format(name=confirmed.name)}"
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from benchbot.desk.codes import number_in
@@ -12,6 +12,7 @@ from benchbot.desk.jobwork.bench import Bench
 from benchbot.desk.jobwork.book_values import BookValues, questions_of
 from benchbot.desk.jobwork.leaves import Leaf, line
 from benchbot.desk.jobwork.line_words import line_words, named, want_words
+from benchbot.desk.jobwork.offering import figures_of, lines_of, offered, told
 from benchbot.desk.jobwork.step_pages import StepPages
 from benchbot.desk.jobwork.typed_figures import Figures, read_figures
 from benchbot.desk.sheets import Button
@@ -79,6 +80,36 @@ class MeasurePages:
         if figures is None:
             return asked.below(line(words.measure_figure, "before"))
         when = figures.when or _WHENS[str(entry["when"])]
+        if not figures.unit:
+            return self._which_unit(handling, state, at, figures.figures, when, _UNITS)
+        return self._judge(handling, state, at, figures, when)
+
+    def typed(self, handling: Handling, state: JobState, step: str, figures: Figures) -> Leaf:
+        """Figures and nothing else at a step that measures: of the one line left, or of which."""
+        words, puts = self.bench.words(handling), lines_of(state, step, figures)
+        if len(puts) > 1:
+            return offered(state, step, puts, words)
+        return self._put(handling, state, puts[0][1], figures)
+
+    def put(self, handling: Handling, about: Sequence[str], body: Body) -> Leaf:
+        """What was measured in between goes into the line that was pressed."""
+        state = self.bench.job(handling, body)
+        if isinstance(state, Leaf):
+            return state
+        at, puts = (number_in(about[0]) if about else None), body.get("puts", [])
+        if at is None or not 0 <= at < len(puts):
+            return self.steps.page(handling, state)
+        put = puts[at]
+        figures = replace(figures_of(put), when=_WHENS.get(str(put["when"])))
+        left = dict.fromkeys(told(figures_of(one)) for one in puts if one["figures"] != put["figures"])
+        leaf = self._put(handling, state, int(put["want"]), figures)
+        if not left:
+            return leaf
+        words = self.bench.words(handling)
+        return leaf.below(line(words.not_in_job.format(job=state.number, figures="; ".join(left)), "before"))
+
+    def _put(self, handling: Handling, state: JobState, at: int, figures: Figures) -> Leaf:
+        when = figures.when or _when(state, state.sheet.measures[at])
         if not figures.unit:
             return self._which_unit(handling, state, at, figures.figures, when, _UNITS)
         return self._judge(handling, state, at, figures, when)
@@ -153,8 +184,7 @@ class MeasurePages:
 
     def _entry(self, handling: Handling, state: JobState, at: int, when: When | None = None) -> Leaf:
         words, want = self.bench.words(handling), state.sheet.measures[at]
-        same = [one for one in state.measured if _of(one.body, want)]
-        then: When = when or ("after" if same else "before")
+        then: When = when or _when(state, want)
         text = words.measure_ask.format(
             named=named(want.component, want.wheel, "", words.language),
             property=property_words(want.name, wording_of(words.language)),
@@ -187,6 +217,11 @@ class MeasurePages:
         buttons = [Button(want_words(one, words.language), f"m.{number}", wide=True) for number, one in wants]
         buttons.append(Button(words.to_the_step, "s"))
         return Leaf((line(words.measure_which, "question"),), tuple(buttons), {"job": state.number, "step": step})
+
+
+def _when(state: JobState, want: Want) -> When:
+    """Measured again it is after the work."""
+    return "after" if any(_of(one.body, want) for one in state.measured) else "before"
 
 
 def _of(body: Mapping[str, Any], want: Want) -> bool:

@@ -16,7 +16,7 @@ from benchbot.desk.jobwork.leaves import Leaf, line
 from benchbot.desk.jobwork.step_pages import StepPages
 from benchbot.desk.sheets import Button
 from benchbot.jobs.beginning import begin
-from benchbot.jobs.entries import read_repair_order, read_text
+from benchbot.jobs.entries import read_repair_order, read_vehicle
 from benchbot.jobs.state import JobState, job_state
 from benchbot.jobs.terms import WHEELS, Refused, Vehicle
 from benchbot.jobs.walking import in_hand
@@ -92,7 +92,7 @@ class StartPages:
 
     def as_written(self, handling: Handling, about: Sequence[str], body: Body) -> Leaf:
         """A vehicle that the book does not hold."""
-        said = read_text(str(body.get("said", "")), "which vehicle", 120)
+        said = read_vehicle(Vehicle(str(body.get("said", ""))))
         if isinstance(said, Refused):
             return self._next(handling, {}, line(self.bench.words(handling).refused(said), "before"))
         return self._next(handling, {"vehicle": Vehicle(said).to_plain()})
@@ -266,7 +266,7 @@ class StartPages:
         words, wording = self.bench.words(handling), wording_of(handling.asker.language)
         chosen = [position_words(one, wording) for one in draft.get("wheels", [])]
         buttons = [Button(position_words(wheel, wording), f"nw.{at}") for at, wheel in enumerate(WHEELS)]
-        buttons.append(Button("4", "nw.all"))
+        buttons.append(Button(words.wheels_all, "nw.all"))
         if chosen:
             buttons.append(Button(words.go_on, "nw.on"))
         text = words.wheels_which.format(title=procedure.title, chosen=", ".join(chosen) or words.wheels_none)

@@ -83,6 +83,7 @@ class StepPages:
             Button(words.skip, "k"),
             Button(words.where_am_i, "w"),
             Button(words.pause, "p"),
+            *((Button(handling.words.picture, "i"),) if place.step.picture else ()),
             *self._confirm(handling, state),
         ]
         return Leaf((*notes, *blocks), tuple(buttons), body)
@@ -213,8 +214,8 @@ class StepPages:
         words, sheet = self.bench.words(handling), state.sheet
         head = words.where_head.format(job=state.number, vehicle=state.vehicle.said, title=sheet.title)
         blocks = [line(head, "question")]
-        if state.row.repair_order:
-            blocks.append(line(words.where_order.format(number=state.row.repair_order)))
+        if state.repair_order:
+            blocks.append(line(words.where_order.format(number=state.repair_order)))
         place = where(state, handling.asker.person)
         if place is not None:
             told = words.where_step.format(number=place.number, count=place.count, title=place.step.title)
@@ -233,7 +234,9 @@ class StepPages:
             *((Button(words.ask_again, "qx"),) if learned else ()),
             *self._confirm(handling, state),
         ]
-        return Leaf(tuple(blocks), tuple(buttons), {"job": state.number})
+        # what is said next is said of the step that is named here
+        here = {} if place is None else {"step": place.step.key, "open": place.state == "open"}
+        return Leaf(tuple(blocks), tuple(buttons), {"job": state.number} | here)
 
     def overview(self, handling: Handling, about: Sequence[str], body: Body) -> Leaf:
         """What the work is for and what it takes."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from benchbot.desk.codes import number_in
@@ -14,11 +14,12 @@ from benchbot.desk.jobwork.leaves import Leaf, line
 from benchbot.desk.jobwork.line_words import line_words, want_words
 from benchbot.desk.jobwork.step_pages import StepPages
 from benchbot.desk.jobwork.step_shown import value_blocks
-from benchbot.desk.jobwork.typed_figures import agrees, can_be_set, read_setting
+from benchbot.desk.jobwork.typed_figures import read_setting
 from benchbot.desk.sheets import Button
 from benchbot.jobs import doing
+from benchbot.jobs.agreeing import can_be_set
 from benchbot.jobs.sheet import Want
-from benchbot.jobs.state import JobState
+from benchbot.jobs.state import JobState, differs
 from benchbot.jobs.terms import HOLD_WHEELS, Refused, Shown, Tightened
 from benchbot.reply.reply import Block
 
@@ -96,20 +97,26 @@ class TightenPages:
         words, at = self.bench.words(handling), int(body["want"])
         want = state.sheet.fasteners[at]
         target = Shown(**body["target"]) if body.get("target") else None
-        tightened = Tightened(want.component, set_to, tool, want.wheel, want.name, target)
+        tightened = Tightened(want.component, set_to, tool, want.wheel, want.name, target, str(body["value"]))
         made = doing.tighten(
             self.bench.record, state.number, self.bench.who(handling), handling.now, tightened,
             self.bench.once(handling, "line"),
         )  # fmt: skip
         if isinstance(made, Refused):
             return self._entry(handling, state, at).below(line(words.refused(made), "before"))
-        notes = [line(words.on_line.format(line=line_words(made, made.tightened[-1], words)), "echo")]
-        if target is not None and not agrees(set_to, str(body["value"])):
+        kept = made.tightened[-1]
+        notes = [line(words.on_line.format(line=line_words(made, kept, words)), "echo")]
+        if differs(kept):
             told = words.tighten_differs.format(set_to=set_to, target=body["value"])
             notes.insert(0, line(told, "condition"))
         if made.second_person and want.component in HOLD_WHEELS:
             notes.append(line(words.tighten_second))
-        return self._after(handling, made, want, notes)
+        leaf = self._after(handling, made, want, notes)
+        if not differs(kept):
+            return leaf
+        buttons = (Button(words.differs_explain, "ow"), Button(words.corrections, "x"))
+        more = tuple(one for one in leaf.buttons if one.code != "x")
+        return replace(leaf, buttons=(*buttons, *more), body=leaf.body | {"point": f"differs {kept.entry}"})
 
     def _after(self, handling: Handling, state: JobState, want: Want, notes: list[Block]) -> Leaf:
         words = self.bench.words(handling)

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
 
-from benchbot.calculators.factors import in_unit
 from benchbot.errors import QuantityError
 from benchbot.jobs.terms import When
-from benchbot.quantities import parse_value, read_number, read_unit
-from benchbot.quantities.amounts import Single, Span, Tolerance
+from benchbot.quantities import read_number, read_unit
 from benchbot.quantities.units import Unit, tidy_signs
 
 _NUMBER = r"(?:\d+(?:[.,]\d+)?(?:/\d+)?|[.,]\d+)"
@@ -22,8 +19,6 @@ _LEADS_TO_TOOL = re.compile(
     r"^[\s,;]*(?:(?:with|on|by|using|con)\b)?[\s,;]*(?:(?:the|my|la|el|mi)\b)?\s*", re.IGNORECASE
 )
 _UNIT_WORDS_AT_MOST, _MOST_APART = 4, 5
-# A wrench cannot be read finer; common practice, no source.
-_SAME_WITHIN = Decimal("0.02")
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,35 +93,6 @@ def read_setting(text: str) -> Setting | None:
     return Setting(tidy[:at].strip(" ,;"), _LEADS_TO_TOOL.sub("", tidy[at:]).strip(" .,;"))
 
 
-def agrees(set_to: str, target: str) -> bool:
-    """Whether what was set is what the book says, as near as a wrench can be set; stages must be the same."""
-    try:
-        mine, theirs = parse_value("torque", set_to), parse_value("torque", target)
-        if not isinstance(mine, Single):
-            return _plain(set_to) == _plain(target)
-        number = in_unit(mine.amount.number, mine.amount.unit, "N·m")
-        if isinstance(theirs, Single):
-            low = high = in_unit(theirs.amount.number, theirs.amount.unit, "N·m")
-        elif isinstance(theirs, Span):
-            low, high = (in_unit(one.number, one.unit, "N·m") for one in (theirs.low, theirs.high))
-        elif isinstance(theirs, Tolerance):
-            middle, within = (in_unit(one.number, one.unit, "N·m") for one in (theirs.middle, theirs.within))
-            low, high = middle - within, middle + within
-        else:
-            return False
-    except QuantityError:
-        return False
-    return low * (1 - _SAME_WITHIN) <= number <= high * (1 + _SAME_WITHIN)
-
-
-def can_be_set(target: str) -> bool:
-    """Whether a value of the book is one setting and no range to choose from."""
-    try:
-        return not isinstance(parse_value("torque", target), (Span, Tolerance))
-    except QuantityError:
-        return False
-
-
 def _unit_before(text: str) -> tuple[Unit | None, str]:
     """The unit that the text begins with, the longest spelling of it, and what stands behind."""
     ends = [match.end() for match in re.finditer(r"\S+?(?=[\s,;+]|$)", text)][:_UNIT_WORDS_AT_MOST]
@@ -144,7 +110,3 @@ def _alike(figures: list[str]) -> bool:
     except QuantityError:
         return False
     return len(numbers) == 1 or max(numbers) <= min(numbers) * _MOST_APART
-
-
-def _plain(text: str) -> str:
-    return re.sub(r"[^\w+.;]", "", tidy_signs(text).casefold())

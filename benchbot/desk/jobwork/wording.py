@@ -14,6 +14,7 @@ _POINTS: dict[PointKind, str] = {
     "fastener": "{named}: nobody has entered what it was tightened to",
     "bad": "{named}, {property}: {figure} was judged bad, and nothing good was measured since",
     "no value": "{named}: tightened to {set_to}, and the book holds no value; say where it came from",
+    "differs": "{named}: set to {set_to} where the book says {target}; strike it out, or say why, such as an adapter",
     "second person": "{named}: no second person has confirmed it (tightened by {name})",
 }
 
@@ -30,7 +31,7 @@ class JobWording:
     refusals: Mapping[RefusedAbout, str] = field(default_factory=dict)
     points: Mapping[PointKind, str] = field(default_factory=lambda: _POINTS)
     judged: Mapping[str, str] = field(
-        default_factory=lambda: {"good": "good", "bad": "BAD", "not judged": "not judged, no limit in the book"}
+        default_factory=lambda: {"good": "good", "bad": "BAD", "not judged": "not judged"}
     )
     whens: Mapping[str, str] = field(default_factory=lambda: {"before": "before", "after": "after the work"})
 
@@ -66,6 +67,7 @@ class JobWording:
     procedure_unsure: str = "I know no such work. Press one of these, or write its name."
     fitted_which: str = "{title}: what is fitted?"
     wheels_which: str = "{title}: which wheels? Chosen: {chosen}."
+    wheels_all: str = "All four"
     wheels_none: str = "none yet"
     order_which: str = "Repair order number? Write it, or go on without. No names."
     order_without: str = "Without a number"
@@ -101,6 +103,7 @@ class JobWording:
     confirmed_by: str = "confirmed by {name}"
     other_did: str = "{name} has done that step already."
     other_skipped: str = "{name} has skipped that step already."
+    not_marked: str = "Nothing is marked yet. This is the step: say it again."
     open_lines: str = "Done is noted. Not entered yet: {names}. It stays an open point."
     done: str = "Done"
     step_back: str = "Back"
@@ -141,6 +144,8 @@ class JobWording:
     measure_none: str = "This step asks for no measurement."
     measure_next: str = "Next:"
     measure_unmatched: str = "No limit could be settled for it: it is kept, and not judged."
+    not_in_job: str = "{figures}: not in job {job} yet."
+    put_in: str = "Put it in the job: {line}"
     another: str = "Another one"
 
     # tightening
@@ -150,13 +155,19 @@ class JobWording:
     tighten_which: str = "Which fastener?"
     tighten_none: str = "This step tightens nothing."
     tighten_differs: str = (
-        "You set {set_to} where the book says {target}. If that is no setting for an adapter, strike it out."
+        "You set {set_to} where the book says {target}. It is an open point until it is struck out, or somebody says "
+        "why, such as an adapter."
     )
+    differs_explain: str = "Say why"
+    differs_mark: str = "NOT THE BOOK'S VALUE"
+    differs_why: str = "NOT THE BOOK'S VALUE: {reason}"
     tighten_second: str = "A second person confirms it from their own phone: /job, then Confirm wheels."
     on_line: str = "On record: {line}"
 
     # corrections
     strike_which: str = "Which line was entered wrong? It stays on record, struck out."
+    order_wrong: str = "The repair order number"
+    order_right: str = "Which repair order number is right? No names."
     strike_none: str = "Nothing was entered yet."
     strike_why: str = "What is wrong with “{line}”? Write it in one line."
     struck: str = "Struck out: {line}"
@@ -180,7 +191,8 @@ class JobWording:
     point_explain: str = "Say why"
     point_done: str = "It is done"
     point_enter: str = "Enter it"
-    point_why: str = "Why does it stay open? Write it in one line."
+    point_why: str = "Why does it stay open? Write it in one line, two words at least."
+    point_who: str = "Who decided that, such as your lead tech? Write the name."
     finish_yes: str = "Yes, finish"
     finished: str = "Job {job} is finished. Its record follows, as PDF and JSON."
     finished_by: str = "Job {job} was finished by {name}."
