@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from benchbot.errors import QuantityError
 from benchbot.measuring.measured import Measure
@@ -29,6 +29,8 @@ _BRAKE_SIZES = range(200, 461)
 # An unglued "in" is the little word, unless the message or the clause ends with it.
 _AFTER_INCH = re.compile(r"^ *(?:$|[,;.?!&)/]|and\b|[0-9.]|left\b|right\b|good\b|ok\b|thick\b|l\b|r\b|y\b)")
 _MOST_APART = 4
+_JOINED = re.compile(r" *(?:(?P<comma>, *)|(?P<word>,? *(?:and|&|y|e) +)| )")
+_WHOLE_YEAR = re.compile(r"\b(?:19|20)[0-9]{2}\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,26 @@ def figures_in(message: str) -> list[Figure]:
         engine_like = not unit and one_decimal and text[0].isdigit() and number < 10
         typed = not whole or bool(unit) or (runs and number == 0)
         found.append(Figure(match.start(), end, Measure(text, unit), typed, engine_like))
-    return found
+    return _sharing(message, found)
+
+
+def _sharing(message: str, found: list[Figure]) -> list[Figure]:
+    """The same; a figure that is joined to the next one has its unit ("17 and 19 mm"): neither of them is a year."""
+    shared = found[-1:]
+    for one, after in zip(found[-2::-1], found[:0:-1], strict=True):
+        joined = _JOINED.fullmatch(message, one.end, after.start)
+        unit = shared[0].measure.unit
+        # without a word between them it may as well be a year, unless one stands ahead of it: "18, 5 mm"
+        sure = joined and (joined["word"] or len(one.measure.text) == 1 or _after_a_year(message, one, found))
+        if joined and unit and not one.measure.unit and (sure or (joined["comma"] and alike([one, after]))):
+            one = replace(one, measure=replace(one.measure, unit=unit), typed=True, engine_like=False)
+        shared = [one, *shared]
+    return shared
+
+
+def _after_a_year(message: str, figure: Figure, found: list[Figure]) -> bool:
+    ahead = (one for one in found if one.start < figure.start and not one.typed)
+    return _WHOLE_YEAR.search(message, 0, figure.start) is not None or any(len(one.measure.text) == 2 for one in ahead)
 
 
 def names_a_year(message: str, figure: Figure, is_name: Callable[[str], bool]) -> bool:
