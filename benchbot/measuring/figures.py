@@ -82,7 +82,7 @@ def figures_in(message: str) -> list[Figure]:
             text = f"{number:f}"
         if unit and SIZE.match(behind) and (number >= 200 if unit == "mm" else unit == "in" and number >= 10):
             continue
-        whole = text.isdigit()
+        whole = text.lstrip("+-").isdigit()
         told = TAKEN.search(message) or JUDGE.search(message)
         if whole and unit == "mm" and number in _BRAKE_SIZES and not told:
             continue
@@ -90,7 +90,7 @@ def figures_in(message: str) -> list[Figure]:
             continue
         if "/" in text and not unit:
             unit = "in"
-        one_decimal = not whole and "/" not in text and len(re.split("[.,]", text)[1]) == 1
+        one_decimal = not whole and "/" not in text and len(re.split("[.,]", text)[-1]) == 1
         engine_like = not unit and one_decimal and text[0].isdigit() and number < 10
         typed = not whole or bool(unit) or (runs and number == 0)
         found.append(Figure(match.start(), end, Measure(text, unit), typed, engine_like))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 from desk import Desk
+from hypothesis import given
+from hypothesis import strategies as st
 
 from benchbot.measuring.figures import figures_in, folded
 from benchbot.outcomes import Answer
@@ -29,6 +31,24 @@ from benchbot.outcomes import Answer
 )
 def test_units_are_shared(text: str, figures: list[str]) -> None:
     assert [one.measure.shown() for one in figures_in(folded(text))] == figures
+
+
+@pytest.mark.parametrize(
+    ("text", "figures"),
+    [
+        ("runout +1 -2 mm", ["+1", "-2 mm"]),
+        ("runout from -0.02 to +2 mm", ["-0.02", "+2 mm"]),
+        ("runout minus 3 to plus 4 thou", ["-3", "+4 thou"]),
+    ],
+)
+def test_a_whole_figure_with_its_sign_is_read(text: str, figures: list[str]) -> None:
+    assert [one.measure.shown() for one in figures_in(folded(text))] == figures
+
+
+@given(st.text(alphabet='0123456789+-.,/ inmthou runout dial and y &"', max_size=60))
+def test_whatever_is_written_is_read_or_left(text: str) -> None:
+    for one in figures_in(folded(f"runout {text}")):
+        assert one.measure.number is not None and one.start < one.end
 
 
 @pytest.mark.parametrize(
