@@ -1,8 +1,8 @@
-"""Questions about the work that nothing was tuned to or learned from: the right step in at least nine of ten.
+"""Questions about the work that nothing was learned from: the right step in at least nine of ten.
 
 They were written by people who saw the text of the steps, but neither `knowledge/asked` nor any code; which step is
 right is their own judgement. Two of the four sets are in everyday words, two in fragments, half sentences and the
-words of somebody who does not know the names of the parts.
+words of somebody who does not know the names of the parts. The margins of the finder were set with them in view.
 """
 
 from __future__ import annotations
