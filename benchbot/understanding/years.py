@@ -8,10 +8,15 @@ from itertools import pairwise
 from benchbot.understanding.figures import Numbers, read_other
 from benchbot.understanding.work import Work
 
+# From here on a two-digit year is one of the century before.
+_OLD = 60
 _ARTICLES = {"a", "an", "the", "its", "my", "this", "year", "yr", "model"}
 
 
 _NUMBERED = {"grade", "size", "figure", "version", "m", "class", "step", "qty", "times", "x", "fig", "page", "type"}
+
+
+_CORRECTING = {"no", "nope", "wait", "actually", "sorry", "mean", "meant", "correction"}
 
 
 _BETWEEN_YEARS = {"or", "-", "and", "&", ",", "/", "maybe", "i", "mean", "meant", "sorry", "no", "wait", "to", "n"}
@@ -60,7 +65,7 @@ def is_year(text: str, today: date) -> bool:
 def could_be_year(text: str, today: date) -> bool:
     if not text.isdigit() or len(text) != 2:
         return False
-    return int(text) <= today.year % 100 + 1 or int(text) >= 60
+    return int(text) <= today.year % 100 + 1 or int(text) >= _OLD
 
 
 def full_year(short: int, today: date) -> int:
@@ -75,14 +80,16 @@ def read_short_years(work: Work, found: Numbers, short: list[int], today: date) 
         if found.years and full in found.years:
             work.take([at], "year", str(full))
         elif found.years and (
-            _beside_vehicle(work, at) or any(_joined_years(work, year, at) for year in _years_at(work))
+            _beside_vehicle(work, at)
+            or _corrects(work, at)
+            or any(_joined_years(work, year, at) for year in _years_at(work))
         ):
             take_year(work, found, at, full)
         elif (
             found.years
             or _said_value(work, at)
             or _of_no_year(work, at)
-            or (int(work.text(at)) >= 60 and not _beside_vehicle_or_start(work, at))
+            or (int(work.text(at)) >= _OLD and not _beside_vehicle_or_start(work, at))
         ):
             read_other(work, found, at)
         else:
@@ -121,6 +128,16 @@ def _joined_years(work: Work, one: int, other: int) -> bool:
     low, high = min(one, other), max(one, other)
     between = [work.text(i) for i in range(low + 1, high)]
     return bool(between) and len(between) <= 4 and all(text in _BETWEEN_YEARS for text in between)
+
+
+def _corrects(work: Work, at: int) -> bool:
+    """Example: "2012 ... wait its a 16": a later year may be meant, wherever the first one stands."""
+    if int(work.text(at)) >= _OLD or work.lexicon.names_property(work.text(work.next_at(at))):
+        return False
+    before = work.next_at(at, -1)
+    while before >= 0 and work.text(before) in _ARTICLES | {"it", "is", "s"}:
+        before = work.next_at(before, -1)
+    return before >= 0 and work.text(before) in _CORRECTING
 
 
 def _said_value(work: Work, at: int) -> bool:
