@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
@@ -96,7 +97,7 @@ class TerminalDesk:
         while (line := self.screen.line()) is not None:
             if line.strip().casefold() in LEAVE:
                 break
-            self._guarded(lambda line=line: self.take(line))  # type: ignore[misc]
+            self._guarded(partial(self.take, line))
         self.screen.say(GOODBYE)
 
     def begin(self) -> None:

@@ -18,6 +18,7 @@ from benchbot.places import Home, home
 
 if TYPE_CHECKING:
     from benchbot.curation.gaps import Group
+    from benchbot.records.meanings import State
     from benchbot.records.record import Record
 
 # The rooms behind these commands load sqlite3 and the record: each is imported by the command that needs it.
@@ -115,7 +116,7 @@ def _show(place: Home, record: Record, args: argparse.Namespace, now: datetime) 
     return 0
 
 
-def _set_state(state: str) -> Handler:
+def _set_state(state: State) -> Handler:
     def handler(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
         from benchbot.curation.gaps import REASONED, set_state
 
@@ -126,7 +127,7 @@ def _set_state(state: str) -> Handler:
         if state in REASONED and not reason:
             print(f"gap {args.number}: say why it is {state}, so that others can tell later", file=sys.stderr)
             return 1
-        set_state(record, group, state, reason, _author(args), now)  # type: ignore[arg-type]
+        set_state(record, group, state, reason, _author(args), now)
         after = _group(record, args.number)
         if args.json and after is not None:
             return _as_json(gap_texts.plain(after, _places(record)))

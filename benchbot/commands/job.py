@@ -17,6 +17,7 @@ from benchbot.places import Home, home
 
 if TYPE_CHECKING:
     from benchbot.jobs.doing import Result
+    from benchbot.jobs.state import JobState
     from benchbot.jobs.terms import Who
     from benchbot.people.terms import Location
     from benchbot.records.record import Record
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
 # The rooms behind these commands load the record and the book: each is imported by the command that needs it.
 
 Handler = Callable[[Home, "Record", argparse.Namespace, datetime], int]
+# Of what module, of which job, by whom and when, with what was given.
+Act = Callable[[Any, "tuple[Record, int, Who, datetime]", argparse.Namespace], "Result"]
 _CHOICES_SHOWN = 12
 _WHEELS = ("front left", "front right", "rear left", "rear right")
 
@@ -49,14 +52,20 @@ def add_parser(subparsers: Any) -> None:
     begin.add_argument("--fitted", action="append", default=[], metavar="WHAT", help="where the procedure asks for it")
     begin.add_argument("--location", metavar="NAME", help="where; may be left out while there is only one")
     command("where", "the step that you are at", _where)
-    command("next", "go on to the next open step", _walk("go_on"))
-    command("back", "go back one step", _walk("go_back"))
-    command("pause", "the job rests until somebody resumes it", _walk("pause"))
-    command("resume", "take the job in hand: resume it, or join in", _walk("resume"))
-    command("finish", "close the job; refused while something is open", _walk("finish"))
-    done = command("done", "the step is done", _done)
+    command("next", "go on to the next open step", _does(lambda doing, job, args: doing.go_on(*job)))
+    command("back", "go back one step", _does(lambda doing, job, args: doing.go_back(*job)))
+    command("pause", "the job rests until somebody resumes it", _does(lambda doing, job, args: doing.pause(*job)))
+    command("resume", "take the job in hand: resume it, or join in", _does(lambda doing, job, args: doing.resume(*job)))
+    command(
+        "finish", "close the job; refused while something is open", _does(lambda doing, job, args: doing.finish(*job))
+    )
+    done = command("done", "the step is done", _does(lambda doing, job, args: doing.done(*job, args.step)))
     done.add_argument("--step", default="", metavar="KEY", help="another one than where you are")
-    skip = command("skip", "the step is left out, and why", _skip)
+    skip = command(
+        "skip",
+        "the step is left out, and why",
+        _does(lambda doing, job, args: doing.skip(*job, _reason(args), args.step)),
+    )
     skip.add_argument("reason", nargs="+", metavar="REASON")
     skip.add_argument("--step", default="", metavar="KEY", help="another one than where you are")
     measure = command("measure", "a measurement, held against the book at once", _measure)
@@ -72,18 +81,38 @@ def add_parser(subparsers: Any) -> None:
     tighten.add_argument("--tool", required=True, help="which wrench")
     tighten.add_argument("--wheel", default="", metavar="WHEEL")
     tighten.add_argument("--which", default="", metavar="WORDS", help="upper, lower ...")
-    confirm = command("confirm", "a second person has checked the wheels", _confirm)
+    confirm = command(
+        "confirm",
+        "a second person has checked the wheels",
+        _does(lambda doing, job, args: doing.confirm(*job, args.lines)),
+    )
     confirm.add_argument("lines", nargs="*", type=int, metavar="LINE", help="default: all that wait for it")
-    strike = command("strike", "a line was entered wrong", _strike)
+    strike = command(
+        "strike",
+        "a line was entered wrong",
+        _does(lambda doing, job, args: doing.strike(*job, args.line, _reason(args))),
+    )
     strike.add_argument("line", type=int)
     strike.add_argument("reason", nargs="+", metavar="REASON")
-    explain = command("explain", "why an open point stays open", _explain)
+    explain = command(
+        "explain",
+        "why an open point stays open",
+        _does(lambda doing, job, args: doing.explain(*job, args.points, args.because, decided_by=args.decided_by)),
+    )
     explain.add_argument("points", nargs="+", metavar="POINT", help="as show lists it")
     explain.add_argument("--because", required=True, metavar="REASON", help="two words at least")
     explain.add_argument("--decided-by", default="", metavar="NAME", help="for a bad figure or a value not the book's")
-    order = command("repair-order", "the repair order number was entered wrong", _order)
+    order = command(
+        "repair-order",
+        "the repair order number was entered wrong",
+        _does(lambda doing, job, args: doing.correct_order(*job, args.number)),
+    )
     order.add_argument("number", help="the right one, no names")
-    over = command("hand-over", "somebody else has it in hand from now on", _hand_over)
+    over = command(
+        "hand-over",
+        "somebody else has it in hand from now on",
+        _does(lambda doing, job, args: doing.hand_over(*job, _named(args.to))),
+    )
     over.add_argument("to", metavar="NAME")
     show = command("show", "where the job stands, and what is open", _show)
     show.add_argument("--json", action="store_true", help="the whole record, for programs")
@@ -135,38 +164,24 @@ def _begin(place: Home, record: Record, args: argparse.Namespace, now: datetime)
     return _say(done, _who(args))
 
 
-def _walk(what: str) -> Handler:
+def _does(act: Act) -> Handler:
+    """What `jobs.doing` does with the job that is meant."""
+
     def handler(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
         from benchbot.jobs import doing
 
-        number = _number(record, args)
-        return _no_job() if number is None else _say(getattr(doing, what)(record, number, _who(args), now), _who(args))
+        number, who = _number(record, args), _who(args)
+        return _no_job() if number is None else _say(act(doing, (record, number, who, now), args), who)
 
     return handler
-
-
-def _done(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.doing import done
-
-    number = _number(record, args)
-    return _no_job() if number is None else _say(done(record, number, _who(args), now, args.step), _who(args))
-
-
-def _skip(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.doing import skip
-
-    number, why = _number(record, args), printable(" ".join(args.reason))
-    return _no_job() if number is None else _say(skip(record, number, _who(args), now, why, args.step), _who(args))
 
 
 def _measure(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
     from benchbot.commands.job_values import Bench
     from benchbot.jobs.doing import measure
-    from benchbot.jobs.state import job_state
     from benchbot.jobs.terms import Measured
 
-    number = _number(record, args)
-    state = None if number is None else job_state(record, number)
+    state = _state(record, args)
     if state is None:
         return _no_job()
     measured = Measured(
@@ -184,11 +199,9 @@ def _measure(place: Home, record: Record, args: argparse.Namespace, now: datetim
 def _tighten(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
     from benchbot.commands.job_values import Bench
     from benchbot.jobs.doing import tighten
-    from benchbot.jobs.state import job_state
     from benchbot.jobs.terms import Tightened
 
-    number = _number(record, args)
-    state = None if number is None else job_state(record, number)
+    state = _state(record, args)
     if state is None:
         return _no_job()
     with Bench(place, _who(args)) as bench:
@@ -201,60 +214,16 @@ def _tighten(place: Home, record: Record, args: argparse.Namespace, now: datetim
     return _say(done, _who(args), job_texts.differs(line), job_texts.target(target))
 
 
-def _confirm(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.doing import confirm
-
-    number = _number(record, args)
-    return _no_job() if number is None else _say(confirm(record, number, _who(args), now, args.lines), _who(args))
-
-
-def _strike(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.doing import strike
-
-    number, why = _number(record, args), printable(" ".join(args.reason))
-    return _no_job() if number is None else _say(strike(record, number, _who(args), now, args.line, why), _who(args))
-
-
-def _explain(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.doing import explain
-
-    number = _number(record, args)
-    if number is None:
-        return _no_job()
-    done = explain(record, number, _who(args), now, args.points, args.because, decided_by=args.decided_by)
-    return _say(done, _who(args))
-
-
-def _order(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.doing import correct_order
-
-    number = _number(record, args)
-    return (
-        _no_job() if number is None else _say(correct_order(record, number, _who(args), now, args.number), _who(args))
-    )
-
-
-def _hand_over(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.doing import hand_over
-
-    number, to = _number(record, args), _named(args.to)
-    return _no_job() if number is None else _say(hand_over(record, number, _who(args), now, to), _who(args))
-
-
 def _where(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
-    from benchbot.jobs.state import job_state
 
-    number = _number(record, args)
-    state = None if number is None else job_state(record, number)
+    state = _state(record, args)
     return _no_job() if state is None else _say(state, _who(args))
 
 
 def _show(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
     from benchbot.jobs.record_json import record_bytes
-    from benchbot.jobs.state import job_state
 
-    number = _number(record, args)
-    state = None if number is None else job_state(record, number)
+    state = _state(record, args)
     if state is None:
         return _no_job()
     print(
@@ -278,10 +247,8 @@ def _list(place: Home, record: Record, args: argparse.Namespace, now: datetime) 
 
 def _export(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
     from benchbot.jobs.record_json import record_bytes, record_digest
-    from benchbot.jobs.state import job_state
 
-    number = _number(record, args)
-    state = None if number is None else job_state(record, number)
+    state = _state(record, args)
     if state is None:
         return _no_job()
     kind = args.file.suffix.casefold()
@@ -301,11 +268,9 @@ def _export(place: Home, record: Record, args: argparse.Namespace, now: datetime
 def _slip(place: Home, record: Record, args: argparse.Namespace, now: datetime) -> int:
     from benchbot.jobs.retorque import slip
     from benchbot.jobs.slip_pdf import slip_pdf
-    from benchbot.jobs.state import job_state
     from benchbot.jobs.terms import Refused
 
-    number = _number(record, args)
-    state = None if number is None else job_state(record, number)
+    state = _state(record, args)
     if state is None:
         return _no_job()
     found = slip(state)
@@ -333,6 +298,13 @@ def _number(record: Record, args: argparse.Namespace) -> int | None:
     return in_hand(record, _who(args).person) if args.job is None else int(args.job)
 
 
+def _state(record: Record, args: argparse.Namespace) -> JobState | None:
+    from benchbot.jobs.state import job_state
+
+    number = _number(record, args)
+    return None if number is None else job_state(record, number)
+
+
 def location_named(record: Record, name: str | None) -> Location | str | None:
     from benchbot.people.names import same_name
     from benchbot.people.register import People
@@ -343,6 +315,10 @@ def location_named(record: Record, name: str | None) -> Location | str | None:
     found = [one for one in held if name is not None and same_name(one.name, name)]
     names = ", ".join(one.name for one in held) or "none yet"
     return found[0] if found else f"say which location with --location: {names}"
+
+
+def _reason(args: argparse.Namespace) -> str:
+    return printable(" ".join(args.reason))
 
 
 def _who(args: argparse.Namespace) -> Who:

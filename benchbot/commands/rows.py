@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 # The rooms behind these commands load pydantic: each is imported by the command that needs it.
 
 _DID = ("right", "corrected", "withdrawn")
-_CONCERNS = ("two units", "bolt load", "outlier", "contradiction", "scope")
+_CONCERNS: tuple[Concern, ...] = ("two units", "bolt load", "outlier", "contradiction", "scope")
 Handler = Callable[["Record", argparse.Namespace, datetime], int]
 
 
@@ -266,7 +266,7 @@ def _reason(text: str) -> tuple[Concern, str]:
     concern, _, reason = text.partition("=")
     for known in _CONCERNS:
         if concern.strip().casefold() == known and reason.strip():
-            return known, reason.strip()  # type: ignore[return-value]
+            return known, reason.strip()
     raise argparse.ArgumentTypeError(
         f"{text!r} is no reason; write one of {', '.join(_CONCERNS)}, then = and the reason"
     )
